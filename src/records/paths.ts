@@ -1,0 +1,86 @@
+import { dayOf } from '../measure/calendar.js'
+import type { Day } from '../types.js'
+import { recordIdPattern } from './fields.js'
+import type { RecordKind } from './kinds.js'
+
+/** What a path says about the record that lies there: its kind, its id, and for an event its day and person. */
+export interface RecordPath {
+  readonly file: string
+  readonly kind: RecordKind
+  /** The path's stem: the name other records use. */
+  readonly id: string
+  readonly site?: string
+  readonly day?: Day
+  /** What follows the date: the id of the person, and after it a distinguishing word where one is needed. */
+  readonly who?: string
+}
+
+/** Why a YAML file lies where no record belongs. */
+export interface StrayPath {
+  readonly file: string
+  readonly stray: 'unknown-place' | 'bad-name' | 'impossible-date' | 'wrong-ending'
+  readonly hint?: string
+}
+
+const districtFolders: Record<string, RecordKind> = {
+  people: 'person',
+  plans: 'plan',
+  rulebooks: 'rulebook',
+  exceptions: 'exception',
+}
+
+export const siteFolders: Record<string, RecordKind> = {
+  visits: 'visit',
+  applications: 'application',
+  complaints: 'complaint',
+  repairs: 'repair',
+  notices: 'notice',
+  incidents: 'incident',
+  storage: 'storage',
+  specimens: 'specimen',
+}
+
+const id = new RegExp(recordIdPattern)
+const eventStem = /^([0-9]{4}-[0-9]{2}-[0-9]{2})-([a-z][a-z0-9-]*)$/
+
+/** Says what a path holds; null for a file that is no YAML and so no record (a label, a diagram, a page of notes). */
+export function recordPathOf(file: string): RecordPath | StrayPath | null {
+  if (/\.ya?ml$/i.test(file) && !file.endsWith('.yaml')) return { file, stray: 'wrong-ending' }
+  if (!file.endsWith('.yaml')) return null
+  const parts = file.slice(0, -'.yaml'.length).split('/')
+  const [first = '', second = '', third = '', fourth = ''] = parts
+  if (parts.length === 1 && first === 'district') return { file, kind: 'district', id: 'district' }
+  const folderKind = parts.length === 2 ? districtFolders[first] : undefined
+  if (folderKind) return named(file, folderKind, second)
+  if (parts.length === 2 && first === 'reviews') {
+    return /^[12][0-9]{3}$/.test(second)
+      ? { file, kind: 'review', id: second }
+      : { file, stray: 'bad-name', hint: 'reviews/<year>.yaml' }
+  }
+  if (parts.length === 2 && first === 'education') return event(file, 'education', second)
+  if (parts.length === 3 && first === 'products' && third === 'product') return named(file, 'product', second)
+  if (first === 'sites' && id.test(second)) {
+    if (parts.length === 3 && third === 'site') return { file, kind: 'site', id: second, site: second }
+    const kind = parts.length === 4 ? siteFolders[third] : undefined
+    if (kind) return event(file, kind, fourth, second)
+  }
+  return { file, stray: 'unknown-place' }
+}
+
+function named(file: string, kind: RecordKind, stem: string): RecordPath | StrayPath {
+  return id.test(stem) ? { file, kind, id: stem } : { file, stray: 'bad-name' }
+}
+
+function event(file: string, kind: RecordKind, stem: string, site?: string): RecordPath | StrayPath {
+  const match = eventStem.exec(stem)
+  if (!match) return { file, stray: 'bad-name', hint: '<date>-<who>.yaml' }
+  const day = dayOf(match[1] ?? '')
+  if (day === null) return { file, stray: 'impossible-date', hint: match[1] ?? '' }
+  return { file, kind, id: stem, day, who: match[2] ?? '', ...(site === undefined ? {} : { site }) }
+}
+
+/** Whether a path can lie in a site's folder, whatever it holds. */
+export function siteOfPath(file: string): string | undefined {
+  const match = /^sites\/([^/]+)\//.exec(file)
+  return match?.[1]
+}

@@ -1,0 +1,96 @@
+import { readFileSync } from 'node:fs'
+import { CORE_SCHEMA, load } from 'js-yaml'
+import { z } from 'zod'
+import type { DeviceKind } from './device.js'
+import { deviceKinds } from './device.js'
+import { rulebook } from './rulebook.js'
+
+/** The trade's reference tables that come with the program: data in src/data, each row naming its source. */
+
+export const pestGroups = [
+  'cockroach',
+  'rodent',
+  'ant',
+  'fly',
+  'stinging',
+  'termite',
+  'stored-product',
+  'fabric',
+  'bed-bug',
+  'occasional',
+  'plant',
+  'bird',
+  'bat',
+  'weed',
+  'unidentified',
+] as const
+
+const pestRow = z.strictObject({
+  name: z.string(),
+  group: z.enum(pestGroups),
+  /** Lives in nests whose workers defend them: an active one asks for prompt care. */
+  social: z.literal('yes').optional(),
+  source: z.string(),
+})
+export type PestRow = z.infer<typeof pestRow>
+
+export const readingCapabilities = [
+  'counts',
+  'sprung',
+  'bait',
+  'tracks',
+  'active',
+  'block',
+  'lamp',
+  'sticky',
+] as const
+
+const deviceRow = z.strictObject({
+  name: z.string(),
+  /** Pests it is for when its record does not say. */
+  for: z.array(z.string()),
+  /** Groups of pests it can catch or show. */
+  shows: z.array(z.enum(pestGroups)),
+  reads: z.array(z.enum(readingCapabilities)),
+  rodent: z.literal('yes').optional(),
+  source: z.string(),
+})
+export type DeviceRow = z.infer<typeof deviceRow>
+
+const dataFolder = new URL('../../src/data/', import.meta.url)
+
+function table<T>(name: string, schema: z.ZodType<T>): T {
+  return schema.parse(load(readFileSync(new URL(name, dataFolder), 'utf8'), { schema: CORE_SCHEMA }))
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined
+  return () => {
+    made ??= { value: make() }
+    return made.value
+  }
+}
+
+export const pestTable = once(
+  () => new Map(Object.entries(table('pests.yaml', z.record(z.string(), pestRow)))),
+)
+
+export const deviceTable = once(() =>
+  table(
+    'devices.yaml',
+    z.strictObject(
+      Object.fromEntries(deviceKinds.map((kind) => [kind, deviceRow])) as Record<
+        DeviceKind,
+        typeof deviceRow
+      >,
+    ),
+  ),
+)
+
+export const builtInRulebooks = ['practice', 'us-federal'] as const
+
+export const builtInRulebook = (id: (typeof builtInRulebooks)[number]) => rulebookTables[id]()
+const rulebookTables = {
+  practice: once(() => table('rulebooks/practice.yaml', rulebook)),
+  'us-federal': once(() => table('rulebooks/us-federal.yaml', rulebook)),
+}

@@ -1,0 +1,10 @@
+/** Units a record may use, by what they measure. Their factors stand in measure/quantities. */
+export const lengthUnits = ['in', 'ft', 'yd', 'mm', 'cm', 'm'] as const
+export const areaUnits = ['ft2', 'yd2', 'acre', 'm2', 'hectare'] as const
+export const volumeUnits = ['fl oz', 'tsp', 'tbsp', 'cup', 'pt', 'qt', 'gal', 'mL', 'L'] as const
+export const weightUnits = ['oz', 'lb', 'mg', 'g', 'kg'] as const
+/** Ready-to-use pieces, counted. */
+export const pieceUnits = ['block', 'packet', 'tablet', 'placement', 'station', 'each'] as const
+export const amountUnits = [...volumeUnits, ...weightUnits, ...pieceUnits] as const
+export const strengthUnits = ['%', 'lb/gal', 'g/L'] as const
+export const intervalUnits = ['day', 'days', 'week', 'weeks', 'month', 'months'] as const
