@@ -1,0 +1,106 @@
+import { createHash } from 'node:crypto'
+import { git, partsOf } from './git.js'
+import type { Bytes, Entry, Refusal, Source } from './source.js'
+import { largestRecord } from './source.js'
+
+interface Blob {
+  readonly id: string
+  readonly size: number
+  readonly link: boolean
+}
+
+/** A ledger as it stands in a commit. Null when there is no such revision, or no git. */
+export function revision(root: string, rev: string): Source | null {
+  if (rev.startsWith('-')) return null
+  const listing = git(root, ['ls-tree', '-r', '-z', '-l', `${rev}^{tree}`, '--', '.'])
+  if (listing === null) return null
+  const blobs = new Map<string, Blob>()
+  for (const line of partsOf(listing)) {
+    const match = /^(\d+) blob ([0-9a-f]+) +(\d+)\t(.*)$/s.exec(line)
+    if (match)
+      blobs.set(match[4] ?? '', { id: match[2] ?? '', size: Number(match[3]), link: match[1] === '120000' })
+  }
+  return blobSource(root, rev, blobs)
+}
+
+/** A ledger as it is staged. Null when the folder is not in a git checkout. */
+export function index(root: string): Source | null {
+  const listing = git(root, ['ls-files', '-s', '-z', '--', '.'])
+  if (listing === null) return null
+  const blobs = new Map<string, Blob>()
+  for (const line of partsOf(listing)) {
+    const match = /^(\d+) ([0-9a-f]+) 0\t(.*)$/s.exec(line)
+    if (match) blobs.set(match[3] ?? '', { id: match[2] ?? '', size: 0, link: match[1] === '120000' })
+  }
+  return blobSource(root, 'index', blobs)
+}
+
+function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>): Source {
+  const fetched = new Map<string, Bytes | Refusal>()
+  const hidden = (path: string) =>
+    path.split('/').some((part) => part.startsWith('.') || part === 'node_modules')
+  return {
+    name,
+    list() {
+      const entries: Entry[] = []
+      for (const [path, blob] of blobs) {
+        if (!hidden(path)) entries.push({ path, kind: blob.link ? 'link' : 'file', size: blob.size })
+      }
+      return entries.sort((a, b) => (a.path < b.path ? -1 : 1))
+    },
+    prefetch(paths) {
+      fetched.clear()
+      const wanted = paths.filter((path) => blobs.has(path))
+      const ids = wanted.map((path) => blobs.get(path)?.id ?? '')
+      const contents = readBlobs(root, ids)
+      wanted.forEach((path, at) => {
+        const bytes = contents[at]
+        if (bytes) fetched.set(path, { bytes })
+      })
+    },
+    sha256(path) {
+      const blob = blobs.get(path)
+      if (!blob) return { refused: 'missing', detail: 'does not exist' }
+      const bytes = readBlobs(root, [blob.id])[0]
+      if (!bytes) return { refused: 'failed', detail: 'could not be read from git' }
+      return { sha256: createHash('sha256').update(bytes).digest('hex') }
+    },
+    read(path) {
+      const blob = blobs.get(path)
+      if (!blob) return { refused: 'missing', detail: 'does not exist' }
+      if (blob.link) return { refused: 'link', detail: 'is a link; links are not followed' }
+      if (blob.size > largestRecord)
+        return { refused: 'too-large', detail: `is ${blob.size} bytes; a record is at most ${largestRecord}` }
+      const already = fetched.get(path)
+      if (already) return already
+      const bytes = readBlobs(root, [blob.id])[0]
+      if (!bytes) return { refused: 'failed', detail: 'could not be read from git' }
+      if (bytes.length > largestRecord)
+        return {
+          refused: 'too-large',
+          detail: `is ${bytes.length} bytes; a record is at most ${largestRecord}`,
+        }
+      return { bytes }
+    },
+  }
+}
+
+function readBlobs(root: string, ids: readonly string[]): (Uint8Array | undefined)[] {
+  if (ids.length === 0) return []
+  const output = git(root, ['cat-file', '--batch'], `${ids.join('\n')}\n`)
+  if (output === null) return ids.map(() => undefined)
+  const contents: (Uint8Array | undefined)[] = []
+  let at = 0
+  for (let n = 0; n < ids.length; n++) {
+    const end = output.indexOf(10, at)
+    const size = /^[0-9a-f]+ blob (\d+)$/.exec(output.toString('latin1', at, end))?.[1]
+    if (size === undefined) {
+      contents.push(undefined)
+      at = end + 1
+      continue
+    }
+    contents.push(output.subarray(end + 1, end + 1 + Number(size)))
+    at = end + 1 + Number(size) + 1
+  }
+  return contents
+}

@@ -1,0 +1,40 @@
+/** Where bytes come from: the work tree, git's index, or any revision. Paths are from the ledger root, with `/`. */
+export interface Source {
+  /** `work tree`, `index`, or the revision as given. */
+  readonly name: string
+  /** Every entry below the root but for dot files, sorted by path. */
+  list(): readonly Entry[]
+  /** Reads one file. Never throws for what is on disk: a file that cannot be read is a refusal. */
+  read(path: string): Bytes | Refusal
+  /** SHA-256 of a file of any size, in hex. */
+  sha256(path: string): { readonly sha256: string } | Refusal
+  /** Tells the source which files will be asked for next, so that it can fetch them at once. */
+  prefetch(paths: readonly string[]): void
+}
+
+export interface Entry {
+  readonly path: string
+  readonly kind: 'file' | 'folder' | 'link' | 'other'
+  readonly size: number
+}
+
+export interface Bytes {
+  readonly bytes: Uint8Array
+}
+
+export type RefusalReason =
+  | 'missing'
+  | 'folder'
+  | 'link'
+  | 'not-a-file'
+  | 'too-large'
+  | 'no-permission'
+  | 'failed'
+
+export interface Refusal {
+  readonly refused: RefusalReason
+  readonly detail: string
+}
+
+/** A record is a page of text; a larger file is not one. */
+export const largestRecord = 1024 * 1024

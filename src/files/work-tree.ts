@@ -1,0 +1,113 @@
+import { createHash } from 'node:crypto'
+import { closeSync, constants, fstatSync, openSync, readdirSync, readSync, statSync } from 'node:fs'
+import { join } from 'node:path'
+import type { Bytes, Entry, Refusal, RefusalReason, Source } from './source.js'
+import { largestRecord } from './source.js'
+
+/** The files as they lie on disk. Links are listed but never followed: a link could lead out of the ledger. */
+export function workTree(root: string): Source {
+  return {
+    name: 'work tree',
+    list: () => listFolder(root),
+    read: (path) => readFile(root, path),
+    sha256: (path) => hashFile(root, path),
+    prefetch: () => undefined,
+  }
+}
+
+function hashFile(root: string, path: string): { readonly sha256: string } | Refusal {
+  let handle: number
+  try {
+    handle = openSync(join(root, path), constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK)
+  } catch (error) {
+    return refusal(error)
+  }
+  try {
+    if (!fstatSync(handle).isFile()) return { refused: 'not-a-file', detail: 'is not a plain file' }
+    const hash = createHash('sha256')
+    const chunk = Buffer.allocUnsafe(64 * 1024)
+    for (let got = readSync(handle, chunk); got > 0; got = readSync(handle, chunk))
+      hash.update(chunk.subarray(0, got))
+    return { sha256: hash.digest('hex') }
+  } catch (error) {
+    return refusal(error)
+  } finally {
+    closeSync(handle)
+  }
+}
+
+function listFolder(root: string): Entry[] {
+  const entries: Entry[] = []
+  const walk = (folder: string) => {
+    for (const found of readdirSync(join(root, folder), { withFileTypes: true })) {
+      if (found.name.startsWith('.') || found.name === 'node_modules') continue
+      const path = folder === '' ? found.name : `${folder}/${found.name}`
+      if (found.isDirectory()) {
+        entries.push({ path, kind: 'folder', size: 0 })
+        walk(path)
+      } else if (found.isSymbolicLink()) entries.push({ path, kind: 'link', size: 0 })
+      else if (found.isFile()) entries.push({ path, kind: 'file', size: 0 })
+      else entries.push({ path, kind: 'other', size: 0 })
+    }
+  }
+  walk('')
+  return entries.sort((a, b) => (a.path < b.path ? -1 : 1))
+}
+
+/** Also reached through a linked folder: O_NOFOLLOW guards the last step, `list` never descends into links. */
+function readFile(root: string, path: string): Bytes | Refusal {
+  let handle: number
+  try {
+    handle = openSync(join(root, path), constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK)
+  } catch (error) {
+    return refusal(error)
+  }
+  try {
+    const stat = fstatSync(handle)
+    if (stat.isDirectory()) return { refused: 'folder', detail: 'is a folder' }
+    if (!stat.isFile()) return { refused: 'not-a-file', detail: 'is not a plain file' }
+    if (stat.size > largestRecord)
+      return { refused: 'too-large', detail: `is ${stat.size} bytes; a record is at most ${largestRecord}` }
+    const bytes = Buffer.allocUnsafe(stat.size)
+    let filled = 0
+    while (filled < bytes.length) {
+      const got = readSync(handle, bytes, filled, bytes.length - filled, filled)
+      if (got === 0) break
+      filled += got
+    }
+    return { bytes: bytes.subarray(0, filled) }
+  } catch (error) {
+    return refusal(error)
+  } finally {
+    closeSync(handle)
+  }
+}
+
+const reasonOfCode: Record<string, RefusalReason> = {
+  ENOENT: 'missing',
+  ENOTDIR: 'missing',
+  ELOOP: 'link',
+  EISDIR: 'folder',
+  EACCES: 'no-permission',
+  EPERM: 'no-permission',
+}
+
+function refusal(error: unknown): Refusal {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : ''
+  const refused = reasonOfCode[code] ?? 'failed'
+  const details: Record<RefusalReason, string> = {
+    missing: 'does not exist',
+    link: 'is a link; links are not followed',
+    folder: 'is a folder',
+    'not-a-file': 'is not a plain file',
+    'too-large': 'is too large',
+    'no-permission': 'may not be read by you',
+    failed: `could not be read (${code || 'unknown'})`,
+  }
+  return { refused, detail: details[refused] }
+}
+
+/** Whether a folder is there; used to tell a wrong path from an empty one. */
+export function isFolder(path: string): boolean {
+  return statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false
+}
