@@ -1,0 +1,50 @@
+import type { LifeStage } from '../records/fields.js'
+import type { Reading } from './device-history.js'
+
+const readingFieldNames = new Set([
+  'renewed',
+  'reset',
+  'unusable',
+  'no-access',
+  'sprung',
+  'bait-taken',
+  'bait-added',
+  'product',
+  'lot',
+  'tracks',
+  'active',
+  'block',
+  'lamp',
+  'other',
+  'other-count',
+  'after-flush',
+  'note',
+])
+
+export type Count = number | Partial<Record<LifeStage, number>>
+
+/** Keys of a reading that name a pest. */
+export function pestsIn(reading: Reading): string[] {
+  return Object.keys(reading).filter((key) => !readingFieldNames.has(key))
+}
+
+export function countIn(reading: Reading, pest: string): Count | undefined {
+  return (reading as Record<string, Count | undefined>)[pest]
+}
+
+/** Animals in a count. Eggs and egg cases are evidence of breeding, not animals caught. */
+export function animalsIn(count: Count): number {
+  if (typeof count === 'number') return count
+  let sum = 0
+  for (const [stage, number] of Object.entries(count))
+    if (stage !== 'eggs' && stage !== 'egg-cases') sum += number ?? 0
+  return sum
+}
+
+/** Animals of some life stages; a count without stages counts whole, since it may hold any. */
+export function animalsOfStages(count: Count, stages: readonly string[]): number {
+  if (typeof count === 'number') return count
+  let sum = 0
+  for (const stage of stages) sum += count[stage as LifeStage] ?? 0
+  return sum
+}

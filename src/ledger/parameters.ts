@@ -1,0 +1,72 @@
+import type { RecordOf } from '../records/kinds.js'
+import type { Citation, Day } from '../types.js'
+import { holdsOn } from './spans.js'
+
+/** A value in force on a day, with everything it rests on. */
+export interface ParameterValue {
+  readonly value: number | string
+  readonly sources: readonly Citation[]
+}
+
+/** Gives the value of a parameter in force on a day; undefined where no rulebook in force says anything. */
+export type Parameters = (name: string, day: Day, strictest?: 'least' | 'most') => ParameterValue | undefined
+
+/**
+ * Values by name from the rulebooks in force on the day. Where several speak, the strictest wins and all are
+ * cited: the least value (an interval, a distance) unless the rule says the most is stricter (a lead time).
+ */
+export function parametersOf(
+  district: RecordOf<'district'>,
+  rulebooks: ReadonlyMap<string, RecordOf<'rulebook'>>,
+): Parameters {
+  const cache = new Map<string, ParameterValue | null>()
+  return (name, day, strictest = 'least') => {
+    const key = `${name} ${day} ${strictest}`
+    const known = cache.get(key)
+    if (known !== undefined) return known ?? undefined
+    const found = lookUp(district, rulebooks, name, day, strictest)
+    if (cache.size > 20_000) cache.clear()
+    cache.set(key, found ?? null)
+    return found
+  }
+}
+
+function lookUp(
+  district: RecordOf<'district'>,
+  rulebooks: ReadonlyMap<string, RecordOf<'rulebook'>>,
+  name: string,
+  day: Day,
+  strictest: 'least' | 'most',
+): ParameterValue | undefined {
+  let best: number | string | undefined
+  const sources: Citation[] = []
+  for (const entry of district.rulebooks) {
+    if (!holdsOn(entry, day)) continue
+    for (const value of rulebooks.get(entry.rulebook)?.parameters[name] ?? []) {
+      if (!holdsOn(value, day)) continue
+      sources.push({ kind: value.kind, text: value.source })
+      if (best === undefined) best = value.value
+      else if (
+        strictest === 'least'
+          ? amountOf(value.value) < amountOf(best)
+          : amountOf(value.value) > amountOf(best)
+      )
+        best = value.value
+    }
+  }
+  return best === undefined ? undefined : { value: best, sources }
+}
+
+/** The number of a value; days for a length of time, so that a week and seven days compare. */
+export function amountOf(value: number | string): number {
+  if (typeof value === 'number') return value
+  return daysOf(value) ?? Number.parseFloat(value)
+}
+
+/** Days in `14 days`, `2 weeks`; null when the text is no length of time in days or weeks. */
+export function daysOf(text: string | number): number | null {
+  if (typeof text === 'number') return text
+  const match = /^(\d+(?:\.\d+)?) (day|days|week|weeks)$/.exec(text)
+  if (!match) return null
+  return Number(match[1]) * (match[2]?.startsWith('week') ? 7 : 1)
+}
