@@ -1,0 +1,57 @@
+import type { Location } from '../files/locate.js'
+import { locatable } from '../files/locate.js'
+import type { Source } from '../files/source.js'
+import type { Place, Problem, RelatedPlace } from '../types.js'
+import { fingerprintOf } from './fingerprint.js'
+
+/** A problem with the spot in the file that it is about; no spot where the file could not be read. */
+export interface LocatedProblem {
+  readonly problem: Problem
+  readonly fingerprint: string
+  readonly location: Location | null
+  readonly related: readonly { readonly related: RelatedPlace; readonly location: Location | null }[]
+}
+
+/**
+ * Turns places into lines and columns, at the very end and only for what will be shown, and sorts by place: by
+ * file, line, column, rule, fingerprint. One file at a time is held open.
+ */
+export function locateProblems(problems: readonly Problem[], source: Source): LocatedProblem[] {
+  const locate = locator(source)
+  const inFileOrder = [...problems].sort((a, b) => compare(a.at.file, b.at.file))
+  const located = inFileOrder.map((problem) => ({
+    problem,
+    fingerprint: fingerprintOf(problem),
+    location: locate(problem.at),
+  }))
+  const withRelated = located.map((entry) => ({
+    ...entry,
+    related: entry.problem.related.map((related) => ({ related, location: locate(related.place) })),
+  }))
+  return withRelated.sort(
+    (a, b) =>
+      compare(a.problem.at.file, b.problem.at.file) ||
+      (a.location?.line ?? 0) - (b.location?.line ?? 0) ||
+      (a.location?.column ?? 0) - (b.location?.column ?? 0) ||
+      compare(a.problem.rule, b.problem.rule) ||
+      compare(a.fingerprint, b.fingerprint),
+  )
+}
+
+export function locator(source: Source): (place: Place) => Location | null {
+  let open: { file: string; located: ReturnType<typeof locatable> | null } | undefined
+  return (place) => {
+    if (open?.file !== place.file) {
+      const read = source.read(place.file)
+      open = { file: place.file, located: 'refused' in read ? null : locatable(read.bytes) }
+    }
+    if (!open.located) return null
+    return place.span
+      ? open.located.locateSpan(place.span)
+      : open.located.locate(place.path, place.onKey ?? false)
+  }
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0
+}

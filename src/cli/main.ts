@@ -1,0 +1,74 @@
+import { Command, CommanderError } from 'commander'
+import { addCheck } from './commands/check.js'
+import { addExplain } from './commands/explain.js'
+import { addRules } from './commands/rules.js'
+import type { ExitCode, Here, Runner } from './runner.js'
+import type { Surroundings } from './terminal.js'
+import { UsageError } from './usage-error.js'
+import { version } from './version.js'
+
+/**
+ * Runs one command line. Returns the exit code: 0 done, 1 problems found, 2 called wrongly or something could
+ * not be checked. The result goes to stdout and nothing else does.
+ */
+export async function main(args: readonly string[], surroundings: Surroundings): Promise<ExitCode> {
+  let exitCode: ExitCode = 0
+  const run: Runner = (work) => async (...given) => {
+    const flags = given.at(-1) instanceof Command ? (given.at(-1) as Command).optsWithGlobals() : {}
+    exitCode = await work(await hereFor(surroundings, flags.color as boolean | undefined), given)
+  }
+  const program = programWith(run, surroundings)
+  try {
+    await program.parseAsync([...args], { from: 'user' })
+    return exitCode
+  } catch (error) {
+    return failed(error, surroundings)
+  }
+}
+
+function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
+  const program = new Command('doorsweep')
+  program
+    .description("Keeps a school district's pest control file honest: checks a ledger of plain YAML files, and reports from it.")
+    .version(`doorsweep ${version()}`, '-V, --version', 'print the version')
+    .option('--color', 'use colour')
+    .option('--no-color', 'use no colour')
+    .configureOutput({ writeOut: (text) => stdout.write(text), writeErr: (text) => stderr.write(text) })
+    .exitOverride()
+    .showHelpAfterError('(add --help for usage)')
+    .addHelpText('after', '\nExit codes: 0 done, 1 problems found, 2 called wrongly or something could not be checked.\n\nExamples:\n  doorsweep check\n  doorsweep report trend --pest german-cockroach\n  doorsweep explain dangling-reference')
+  program.setOptionValueWithSource('color', undefined, 'default')
+  addCheck(program, run)
+  addExplain(program, run)
+  addRules(program, run)
+  for (const command of program.commands) command.exitOverride().copyInheritedSettings(program)
+  return program
+}
+
+async function hereFor(surroundings: Surroundings, color: boolean | undefined): Promise<Here> {
+  const { painterFor } = await import('./terminal.js')
+  return {
+    stdout: surroundings.stdout,
+    stderr: surroundings.stderr,
+    env: surroundings.env,
+    cwd: () => surroundings.cwd(),
+    painter: painterFor(surroundings.stdout, surroundings.env, color),
+  }
+}
+
+/** Known mistakes are told with their remedy; anything else is the program's own fault and says so. */
+function failed(error: unknown, { stderr }: Surroundings): ExitCode {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2
+  if (error instanceof UsageError) {
+    stderr.write(`doorsweep: ${error.message}\n`)
+    return 2
+  }
+  if (isBrokenPipe(error)) return 0
+  const stack = error instanceof Error ? error.stack : String(error)
+  stderr.write(`doorsweep: this is a fault of the program, not of your records. Please report it with these lines.\ndoorsweep ${version()}, node ${process.version}\n${stack}\n`)
+  return 2
+}
+
+function isBrokenPipe(error: unknown): boolean {
+  return error instanceof Error && 'code' in error && error.code === 'EPIPE'
+}

@@ -1,0 +1,34 @@
+import { Chalk } from 'chalk'
+import type { Painter } from '../output/painter.js'
+import { plainPainter } from '../output/painter.js'
+
+/** The surroundings of one run: the only things a command may ask of the machine. */
+export interface Surroundings {
+  readonly stdout: Out
+  readonly stderr: Out
+  readonly env: Readonly<Record<string, string | undefined>>
+  cwd(): string
+}
+
+interface Out {
+  write(text: string): unknown
+  readonly isTTY?: boolean
+  readonly columns?: number
+}
+
+/** Whether to use colour on a stream: flags beat NO_COLOR and FORCE_COLOR, which beat what the stream is. */
+export function painterFor(stream: Out, env: Surroundings['env'], flag: boolean | undefined): Painter {
+  return wantsColour(stream, env, flag) ? colourPainter() : plainPainter
+}
+
+function wantsColour(stream: Out, env: Surroundings['env'], flag: boolean | undefined): boolean {
+  if (flag !== undefined) return flag
+  if (env.NO_COLOR !== undefined && env.NO_COLOR !== '') return false
+  if (env.FORCE_COLOR !== undefined) return env.FORCE_COLOR !== '0'
+  return stream.isTTY === true && env.TERM !== 'dumb'
+}
+
+function colourPainter(): Painter {
+  const chalk = new Chalk({ level: 1 })
+  return { strong: chalk.bold, faint: chalk.dim, error: chalk.red.bold, warning: chalk.yellow.bold, note: chalk.cyan.bold }
+}

@@ -1,0 +1,11 @@
+import type { Citation, Level } from '../types.js'
+
+/**
+ * The level of a finding by what asks for it: what only common practice or a published figure asks is a note;
+ * what the district adopted (plan, contract, its own rulebook as a standard) or the law asks has the rule's level.
+ */
+export function levelFrom(sources: readonly Citation[], adopted: Level): Level {
+  return sources.every((source) => source.kind === 'practice' || source.kind === 'published')
+    ? 'note'
+    : adopted
+}

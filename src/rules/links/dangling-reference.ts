@@ -1,0 +1,86 @@
+import type { Loaded } from '../../ledger/loaded.js'
+import type { Resolver } from '../../ledger/resolve.js'
+import { districtResolver, siteResolver } from '../../ledger/resolve.js'
+import type { RecordKind } from '../../records/kinds.js'
+import { nearest } from '../../records/nearest.js'
+import type { Args, Day } from '../../types.js'
+import type { Finding } from '../rule.js'
+import { ledgerFormat, siteRule } from '../rule.js'
+
+/** A name that leads nowhere: every reference of every record, found from the schemas alone. */
+export const danglingReference = siteRule<Args>({
+  id: 'dangling-reference',
+  title: 'a name leads nowhere',
+  level: 'error',
+  judgedOn: 'the day of the record',
+  why: 'What hangs on a name that is not there (a licence, a label, a device, an area) cannot be looked up by anyone.',
+  remedy: 'Write the id of a record or thing that exists, or add the missing one.',
+  source: ledgerFormat,
+  actor: 'whoever wrote the record',
+  gap: false,
+  says: ({ to, name, meant }) =>
+    `There is no ${to} \`${name}\`${meant === undefined ? '.' : `; did you mean \`${meant}\`?`}`,
+  *check(view) {
+    const resolver = siteResolver(view)
+    for (const record of view.records)
+      yield* dangling(record, resolver, 'day' in record ? (record.day as Day) : view.begins)
+    for (const visit of view.visits) {
+      const manager = visit.data['site-manager']
+      if (
+        manager === undefined ||
+        manager === 'left word' ||
+        manager === 'designee' ||
+        resolver.exists('person', manager)
+      )
+        continue
+      yield finding(visit.file, ['site-manager'], false, 'person', manager, resolver, visit.day)
+    }
+    for (const mention of view.conditionMentions) {
+      if (mention.fault !== 'unknown' || !resolver.exists('condition', mention.name)) continue
+      yield {
+        args: { to: 'earlier condition', name: mention.name },
+        at: { ...mention.at, onKey: true },
+        from: view.begins,
+      }
+    }
+  },
+  *checkDistrict(view) {
+    const resolver = districtResolver(view)
+    for (const record of view.records) yield* dangling(record, resolver, view.recordsBegin)
+  },
+  failing: `
+=== sites/oak/visits/2026-03-10-okafor.yaml
+purpose: callback
+by: okafor
+inspected: [kitchn] # expect: dangling-reference
+`,
+  passing: `
+=== sites/oak/visits/2026-03-10-okafor.yaml
+purpose: callback
+by: okafor
+inspected: [kitchen]
+`,
+})
+
+/** Pests, products and rules have rules of their own. */
+const elsewhere = new Set(['pest', 'product', 'rule'])
+
+function* dangling(record: Loaded<RecordKind>, resolver: Resolver, from: Day): Iterable<Finding> {
+  for (const { role, value, path, onKey } of record.mentions) {
+    if (role.role !== 'reference' || elsewhere.has(role.to) || resolver.exists(role.to, value)) continue
+    yield finding(record.file, path, onKey, role.to, value, resolver, from)
+  }
+}
+
+function finding(
+  file: string,
+  path: readonly (string | number)[],
+  onKey: boolean,
+  to: string,
+  name: string,
+  resolver: Resolver,
+  from: Day,
+): Finding {
+  const meant = nearest(name, resolver.known(to as Parameters<Resolver['known']>[0]))
+  return { args: { to, name, ...(meant === undefined ? {} : { meant }) }, at: { file, path, onKey }, from }
+}
