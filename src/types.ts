@@ -81,7 +81,10 @@ export interface Column {
   readonly title: string
   /** Unit of a number, as it stands in a CSV header. */
   readonly unit?: string
-  readonly align?: 'left' | 'right'
+  /** Shown to people only when asked to show the work; machines always get it. */
+  readonly detail?: boolean
+  /** Decimals shown to people; machines get the number itself. Text has none. */
+  readonly decimals?: number
 }
 
 export interface Row {
@@ -113,4 +116,6 @@ export interface Report {
   /** What the reader must know to read the numbers rightly. */
   readonly cautions: readonly string[]
   readonly notExamined: readonly string[]
+  /** True when part of what was asked for could not be read; the exit code is then 2. */
+  readonly incomplete: boolean
 }

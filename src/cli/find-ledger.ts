@@ -29,14 +29,25 @@ export function openLedger(paths: readonly string[], options: LedgerOptions, her
   const start = resolve(here.cwd(), options.ledger ?? paths[0] ?? '.')
   const root = rootAbove(start)
   if (root === undefined) {
-    throw new UsageError(`There is no ledger at ${options.ledger ?? paths[0] ?? here.cwd()}: no district.yaml there or above. Start one with \`doorsweep new district\`, or try \`doorsweep demo DIR\`.`)
+    throw new UsageError(
+      `There is no ledger at ${options.ledger ?? paths[0] ?? here.cwd()}: no district.yaml there or above. Start one with \`doorsweep new district\`, or try \`doorsweep demo DIR\`.`,
+    )
   }
-  const asked = paths.map((path) => insideOf(root, resolve(here.cwd(), path), path, options.rev !== undefined)).filter((path) => path !== '')
+  const asked = paths
+    .map((path) => insideOf(root, resolve(here.cwd(), path), path, options.rev !== undefined))
+    .filter((path) => path !== '')
   const source = options.rev === undefined ? workTree(root) : revision(root, options.rev)
   if (!source) throw new UsageError(`git knows no revision ${options.rev} here.`)
   const asOf = options.asOf === undefined ? undefined : dayOf(options.asOf)
-  if (asOf === null) throw new UsageError(`--as-of ${options.asOf}: write a day as year-month-day, such as 2026-03-12.`)
-  return { root, source, asOf: asOf ?? todayIn(source, here), asOfIsToday: asOf === undefined, asked: asked.length === paths.length ? asked : [] }
+  if (asOf === null)
+    throw new UsageError(`--as-of ${options.asOf}: write a day as year-month-day, such as 2026-03-12.`)
+  return {
+    root,
+    source,
+    asOf: asOf ?? todayIn(source, here),
+    asOfIsToday: asOf === undefined,
+    asked: asked.length === paths.length ? asked : [],
+  }
 }
 
 function rootAbove(start: string): string | undefined {

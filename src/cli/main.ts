@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander'
 import { addCheck } from './commands/check.js'
 import { addExplain } from './commands/explain.js'
+import { addReport } from './commands/report.js'
 import { addRules } from './commands/rules.js'
 import type { ExitCode, Here, Runner } from './runner.js'
 import type { Surroundings } from './terminal.js'
@@ -13,10 +14,12 @@ import { version } from './version.js'
  */
 export async function main(args: readonly string[], surroundings: Surroundings): Promise<ExitCode> {
   let exitCode: ExitCode = 0
-  const run: Runner = (work) => async (...given) => {
-    const flags = given.at(-1) instanceof Command ? (given.at(-1) as Command).optsWithGlobals() : {}
-    exitCode = await work(await hereFor(surroundings, flags.color as boolean | undefined), given)
-  }
+  const run: Runner =
+    (work) =>
+    async (...given) => {
+      const flags = given.at(-1) instanceof Command ? (given.at(-1) as Command).optsWithGlobals() : {}
+      exitCode = await work(await hereFor(surroundings, flags.color as boolean | undefined), given)
+    }
   const program = programWith(run, surroundings)
   try {
     await program.parseAsync([...args], { from: 'user' })
@@ -29,16 +32,22 @@ export async function main(args: readonly string[], surroundings: Surroundings):
 function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   const program = new Command('doorsweep')
   program
-    .description("Keeps a school district's pest control file honest: checks a ledger of plain YAML files, and reports from it.")
+    .description(
+      "Keeps a school district's pest control file honest: checks a ledger of plain YAML files, and reports from it.",
+    )
     .version(`doorsweep ${version()}`, '-V, --version', 'print the version')
     .option('--color', 'use colour')
     .option('--no-color', 'use no colour')
     .configureOutput({ writeOut: (text) => stdout.write(text), writeErr: (text) => stderr.write(text) })
     .exitOverride()
     .showHelpAfterError('(add --help for usage)')
-    .addHelpText('after', '\nExit codes: 0 done, 1 problems found, 2 called wrongly or something could not be checked.\n\nExamples:\n  doorsweep check\n  doorsweep report trend --pest german-cockroach\n  doorsweep explain dangling-reference')
+    .addHelpText(
+      'after',
+      '\nExit codes: 0 done, 1 problems found, 2 called wrongly or something could not be checked.\n\nExamples:\n  doorsweep check\n  doorsweep report trend --pest german-cockroach\n  doorsweep explain dangling-reference',
+    )
   program.setOptionValueWithSource('color', undefined, 'default')
   addCheck(program, run)
+  addReport(program, run)
   addExplain(program, run)
   addRules(program, run)
   for (const command of program.commands) command.exitOverride().copyInheritedSettings(program)
@@ -65,7 +74,9 @@ function failed(error: unknown, { stderr }: Surroundings): ExitCode {
   }
   if (isBrokenPipe(error)) return 0
   const stack = error instanceof Error ? error.stack : String(error)
-  stderr.write(`doorsweep: this is a fault of the program, not of your records. Please report it with these lines.\ndoorsweep ${version()}, node ${process.version}\n${stack}\n`)
+  stderr.write(
+    `doorsweep: this is a fault of the program, not of your records. Please report it with these lines.\ndoorsweep ${version()}, node ${process.version}\n${stack}\n`,
+  )
   return 2
 }
 

@@ -9,4 +9,6 @@ export interface Here extends Surroundings {
 }
 
 /** Wraps a command's work so that its exit code and its known errors are handled in one place. */
-export type Runner = (work: (here: Here, args: readonly unknown[]) => Promise<ExitCode>) => (...args: unknown[]) => Promise<void>
+export type Runner = (
+  work: (here: Here, args: readonly unknown[]) => Promise<ExitCode>,
+) => (...args: unknown[]) => Promise<void>

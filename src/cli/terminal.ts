@@ -30,5 +30,11 @@ function wantsColour(stream: Out, env: Surroundings['env'], flag: boolean | unde
 
 function colourPainter(): Painter {
   const chalk = new Chalk({ level: 1 })
-  return { strong: chalk.bold, faint: chalk.dim, error: chalk.red.bold, warning: chalk.yellow.bold, note: chalk.cyan.bold }
+  return {
+    strong: chalk.bold,
+    faint: chalk.dim,
+    error: chalk.red.bold,
+    warning: chalk.yellow.bold,
+    note: chalk.cyan.bold,
+  }
 }

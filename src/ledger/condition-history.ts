@@ -12,6 +12,9 @@ export interface ConditionEvent {
   readonly day: Day
   readonly at: Place
   readonly says: string
+  /** Who is to mend it and by when, where this very entry says so. */
+  readonly owner?: ConditionEntry['owner']
+  readonly due?: Day
 }
 
 /** One correctable condition from the visit that found it to whatever was last said of it. */
@@ -130,7 +133,7 @@ function visitConditions(
     if (!condition) continue
     if (entry.owner !== undefined) condition.owner = entry.owner
     if (entry.by !== undefined) condition.due = dayIn(entry.by)
-    happen(condition, { kind, day: visit.day, at, says: entry[kind] ?? '' })
+    happen(condition, { kind, day: visit.day, at, says: entry[kind] ?? '', ...statedIn(entry) })
   }
 }
 
@@ -149,7 +152,7 @@ function begin(visit: LoadedEvent<'visit'>, key: string, entry: ConditionEntry, 
     opened: entry,
     owner: entry.owner,
     due: entry.by === undefined ? undefined : dayIn(entry.by),
-    events: [{ kind: 'new', day: visit.day, at, says: entry.new ?? '' }],
+    events: [{ kind: 'new', day: visit.day, at, says: entry.new ?? '', ...statedIn(entry) }],
     open: true,
     closed: undefined,
     recheckedOn: undefined,
@@ -157,6 +160,13 @@ function begin(visit: LoadedEvent<'visit'>, key: string, entry: ConditionEntry, 
   }
   if (entry.fixed !== undefined) happen(condition, { kind: 'fixed', day: visit.day, at, says: entry.fixed })
   return condition
+}
+
+function statedIn(entry: ConditionEntry): Pick<ConditionEvent, 'owner' | 'due'> {
+  return {
+    ...(entry.owner === undefined ? {} : { owner: entry.owner }),
+    ...(entry.by === undefined ? {} : { due: dayIn(entry.by) }),
+  }
 }
 
 function happen(condition: Live, event: ConditionEvent): void {

@@ -40,11 +40,3 @@ export function animalsIn(count: Count): number {
     if (stage !== 'eggs' && stage !== 'egg-cases') sum += number ?? 0
   return sum
 }
-
-/** Animals of some life stages; a count without stages counts whole, since it may hold any. */
-export function animalsOfStages(count: Count, stages: readonly string[]): number {
-  if (typeof count === 'number') return count
-  let sum = 0
-  for (const stage of stages) sum += count[stage as LifeStage] ?? 0
-  return sum
-}

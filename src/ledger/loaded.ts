@@ -13,6 +13,8 @@ export interface Loaded<K extends RecordKind> {
   readonly data: RecordOf<K>
   /** Everything in it that names another record. */
   readonly mentions: readonly Meaningful[]
+  /** Every file it names, as written: a path from the folder the record lies in. */
+  readonly files: readonly Meaningful[]
 }
 
 /** A record of something that happened on a day. */

@@ -72,11 +72,11 @@ export function readOne(source: Source, path: RecordPath, faults: ReadFault[]): 
   const shaped = shapeOf(recordKinds[path.kind].schema as z.ZodType, parsed.data)
   for (const fault of shaped.faults) faults.push({ file: path.file, kind: 'shape', fault, record: path.kind })
   if (!shaped.usable) return null
-  const { mentions, impossible } = meaningOf(path, shaped.record)
+  const { mentions, files, impossible } = meaningOf(path, shaped.record)
   for (const date of impossible)
     faults.push({ file: path.file, kind: 'impossible-date', path: date.path, text: date.value })
   if (impossible.length > 0) return null
-  const loaded = { kind: path.kind, file: path.file, id: path.id, data: shaped.record, mentions }
+  const loaded = { kind: path.kind, file: path.file, id: path.id, data: shaped.record, mentions, files }
   if (path.day === undefined) return loaded as unknown as AnyLoaded
   return {
     ...loaded,
@@ -86,17 +86,22 @@ export function readOne(source: Source, path: RecordPath, faults: ReadFault[]): 
   } as unknown as AnyLoaded
 }
 
-/** What a record refers to, and the dates and hours in it that no calendar or clock knows. */
-function meaningOf(path: RecordPath, record: unknown): { mentions: Meaningful[]; impossible: Meaningful[] } {
+/** What a record refers to, the files it names, and the dates in it that are in no calendar. */
+function meaningOf(
+  path: RecordPath,
+  record: unknown,
+): { mentions: Meaningful[]; files: Meaningful[]; impossible: Meaningful[] } {
   const mentions: Meaningful[] = []
+  const files: Meaningful[] = []
   const impossible: Meaningful[] = []
   for (const meant of meaningfulIn(recordKinds[path.kind].schema, record)) {
     if (meant.role.role === 'reference') mentions.push(meant)
+    else if (meant.role.role === 'file') files.push(meant)
     else if (
       (meant.role.role === 'date' || meant.role.role === 'dates') &&
       meant.value.split(' to ').some((text) => dayOf(text) === null)
     )
       impossible.push(meant)
   }
-  return { mentions, impossible }
+  return { mentions, files, impossible }
 }

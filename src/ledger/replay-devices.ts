@@ -196,7 +196,8 @@ function look(device: Live, reading: Reading | null, moment: Moment, anomalies: 
   const caught = new Map<string, number>()
   for (const [pest, now] of counts) {
     const before = device.onIt.get(pest) ?? 0
-    if (now < before && !reading?.unusable)
+    if (now >= before) caught.set(pest, now - before)
+    else if (!reading?.unusable) {
       anomalies.push({
         kind: 'count-fell',
         device: device.id,
@@ -206,7 +207,7 @@ function look(device: Live, reading: Reading | null, moment: Moment, anomalies: 
         now,
         last: device.lastLook,
       })
-    else if (!reading?.unusable) caught.set(pest, now - before)
+    }
   }
   device.checks.push({
     moment,

@@ -1,10 +1,10 @@
 import { z } from 'zod'
+import { tactics } from './action.js'
 import { areaKinds } from './area-kinds.js'
 import { deviceKinds } from './device.js'
 import {
   about,
   keyed,
-  lifeStages,
   name,
   oneOf,
   positiveNumber,
@@ -24,11 +24,6 @@ const threshold = z
       'What the number counts by: seen or caught in one room, or the catch of one trap in a night or a week',
     ),
     checks: about(z.int().min(1), 'How many checks running must reach it; one if not said', 2).optional(),
-    stages: z
-      .array(oneOf(lifeStages, 'Life stage'))
-      .min(1)
-      .meta({ description: 'Life stages that count; all if not said' })
-      .optional(),
     source: text(
       'Where the number comes from',
       'U. Wyoming Extension, school IPM threshold chart',
@@ -70,6 +65,7 @@ export const plan = z
           tactics: keyed(
             name('Short name of the tactic', 'clean-and-dry'),
             z.strictObject({
+              tactic: oneOf(tactics, 'Kind of tactic, so that a visit that did it is recognised').optional(),
               do: text('What to do', 'Clean under and behind equipment; mend leaks; empty bins nightly'),
               'from-count': positiveNumber(
                 'Count from which this step is taken; from the threshold if not said',

@@ -1,5 +1,5 @@
-import { Option } from 'commander'
 import type { Command } from 'commander'
+import { Option } from 'commander'
 import type { ExitCode, Runner } from '../runner.js'
 import { UsageError } from '../usage-error.js'
 
@@ -17,20 +17,35 @@ export function addCheck(program: Command, run: Runner): void {
   program
     .command('check')
     .summary('find what is missing, contradictory or overdue')
-    .description('Reads the whole ledger and says what is missing, contradictory or overdue, at file, line and column.\nPATH limits what is shown, not what is read: a record is judged with everything it leans on.')
+    .description(
+      'Reads the whole ledger and says what is missing, contradictory or overdue, at file, line and column.\nPATH limits what is shown, not what is read: a record is judged with everything it leans on.',
+    )
     .argument('[path...]', 'show only problems in these files and folders')
     .option('--as-of <date>', 'judge the ledger as on this day; later records are left out')
-    .addOption(new Option('--format <format>', 'how to write the result').choices(['text', 'json']).default('text'))
-    .addOption(new Option('--fail-on <level>', 'lowest level that makes the exit code 1').choices(['error', 'warning', 'note', 'never']).default('warning'))
+    .addOption(
+      new Option('--format <format>', 'how to write the result').choices(['text', 'json']).default('text'),
+    )
+    .addOption(
+      new Option('--fail-on <level>', 'lowest level that makes the exit code 1')
+        .choices(['error', 'warning', 'note', 'never'])
+        .default('warning'),
+    )
     .option('--only <rule...>', 'show only these rules')
     .option('--skip <rule...>', 'leave these rules out')
     .option('--ledger <dir>', 'the ledger, if not the one around you')
     .option('--rev <revision>', 'read the ledger as it stands in a git revision')
-    .addHelpText('after', '\nExit codes: 0 nothing at or above --fail-on, 1 problems, 2 something could not be checked.')
+    .addHelpText(
+      'after',
+      '\nExit codes: 0 nothing at or above --fail-on, 1 problems, 2 something could not be checked.',
+    )
     .action(run(async (here, [paths, flags]) => checkLedger(here, paths as string[], flags as CheckFlags)))
 }
 
-async function checkLedger(here: Parameters<Parameters<Runner>[0]>[0], paths: string[], flags: CheckFlags): Promise<ExitCode> {
+async function checkLedger(
+  here: Parameters<Parameters<Runner>[0]>[0],
+  paths: string[],
+  flags: CheckFlags,
+): Promise<ExitCode> {
   const { openLedger } = await import('../find-ledger.js')
   const { runCheck, standsOn } = await import('../../check/run-check.js')
   const { locateProblems } = await import('../../check/locate-problems.js')
@@ -38,15 +53,26 @@ async function checkLedger(here: Parameters<Parameters<Runner>[0]>[0], paths: st
   await refuseUnknownRules([...(flags.only ?? []), ...(flags.skip ?? [])])
   const ledger = openLedger(paths, flags, here)
   const result = runCheck(ledger.source, ledger)
-  const standing = result.problems.filter((problem) => standsOn(problem, ledger.asOf) && isChosen(problem.rule, flags))
-  const isAsked = (file: string) => ledger.asked.length === 0 || ledger.asked.some((path) => file === path || file.startsWith(`${path}/`))
+  const standing = result.problems.filter(
+    (problem) => standsOn(problem, ledger.asOf) && isChosen(problem.rule, flags),
+  )
+  const isAsked = (file: string) =>
+    ledger.asked.length === 0 || ledger.asked.some((path) => file === path || file.startsWith(`${path}/`))
   const shown = standing.filter((problem) => isAsked(problem.at.file))
-  const notChecked = result.notChecked.filter(({ what }) => !what.startsWith('sites/') || ledger.asked.length === 0 || ledger.asked.some((path) => path.startsWith(what) || what.startsWith(path)))
+  const notChecked = result.notChecked.filter(
+    ({ what }) =>
+      !what.startsWith('sites/') ||
+      ledger.asked.length === 0 ||
+      ledger.asked.some((path) => path.startsWith(what) || what.startsWith(path)),
+  )
   const page = {
     asOf: isoOf(ledger.asOf),
     source: ledger.source.name,
     problems: locateProblems(shown, ledger.source),
-    excepted: result.excepted.filter(({ problem }) => standsOn(problem, ledger.asOf) && isChosen(problem.rule, flags) && isAsked(problem.at.file)),
+    excepted: result.excepted.filter(
+      ({ problem }) =>
+        standsOn(problem, ledger.asOf) && isChosen(problem.rule, flags) && isAsked(problem.at.file),
+    ),
     notChecked,
     records: result.records,
     sites: result.sites,
@@ -79,7 +105,12 @@ async function refuseUnknownRules(ids: readonly string[]): Promise<void> {
   const { nearest } = await import('../../records/nearest.js')
   for (const id of ids) {
     if (ruleById(id)) continue
-    const meant = nearest(id, allRules.map((rule) => rule.id))
-    throw new UsageError(`There is no rule ${id}${meant === undefined ? '; `doorsweep rules` lists them' : `; did you mean ${meant}?`}`)
+    const meant = nearest(
+      id,
+      allRules.map((rule) => rule.id),
+    )
+    throw new UsageError(
+      `There is no rule ${id}${meant === undefined ? '; `doorsweep rules` lists them' : `; did you mean ${meant}?`}`,
+    )
   }
 }

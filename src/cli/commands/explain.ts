@@ -6,7 +6,9 @@ export function addExplain(program: Command, run: Runner): void {
   program
     .command('explain')
     .summary('say why a rule exists, what to do, and show an example')
-    .description('Says what a rule looks for, why it matters, what to do, and what it rests on, with an example.')
+    .description(
+      'Says what a rule looks for, why it matters, what to do, and what it rests on, with an example.',
+    )
     .argument('<rule>', 'id of the rule, as `check` prints it')
     .action(
       run(async (here, [id]) => {
@@ -15,8 +17,13 @@ export function addExplain(program: Command, run: Runner): void {
         const { nearest } = await import('../../records/nearest.js')
         const rule = ruleById(String(id))
         if (!rule) {
-          const meant = nearest(String(id), allRules.map((known) => known.id))
-          throw new UsageError(`There is no rule ${id}${meant === undefined ? '; `doorsweep rules` lists them' : `; did you mean ${meant}?`}`)
+          const meant = nearest(
+            String(id),
+            allRules.map((known) => known.id),
+          )
+          throw new UsageError(
+            `There is no rule ${id}${meant === undefined ? '; `doorsweep rules` lists them' : `; did you mean ${meant}?`}`,
+          )
         }
         here.stdout.write(rulePageText(rule))
         return 0

@@ -1,0 +1,15 @@
+import type { Day } from '../types.js'
+import type { DeviceHistory, Stand } from './device-history.js'
+
+/** Whether a device stood out on a day: set on it or before, not taken up before it, not picked up. */
+export function isOut(device: DeviceHistory, day: Day): boolean {
+  return device.out.some(({ from, until }) => from <= day && (until === undefined || day < until))
+}
+
+/** Where a device stood at the beginning of a day, before anything was moved on it; undefined before it was set. */
+export function standOn(device: DeviceHistory, day: Day): Stand | undefined {
+  return (
+    device.stands.findLast((stand) => stand.from.day < day) ??
+    device.stands.find((stand) => stand.from.day === day)
+  )
+}

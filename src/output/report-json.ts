@@ -1,0 +1,35 @@
+import type { Cell, Report } from '../types.js'
+
+/** Version of this JSON: fields may be added, none is renamed or removed within a version. */
+const formatVersion = 1
+
+export function reportJson(report: Report): string {
+  const document = {
+    'format-version': formatVersion,
+    report: report.report,
+    title: report.title,
+    headline: report.headline,
+    'as-of': report.asOf,
+    period: report.period ?? null,
+    facts: report.facts,
+    tables: report.tables.map((table) => ({
+      id: table.id,
+      title: table.title,
+      columns: table.columns.map(({ id, title, unit }) => ({ id, title, unit: unit ?? null })),
+      rows: table.rows.map((row) => ({
+        ...Object.fromEntries(table.columns.map(({ id }) => [id, plain(row.cells[id])])),
+        records: row.records,
+      })),
+    })),
+    cautions: report.cautions,
+    'not-examined': report.notExamined,
+  }
+  return `${JSON.stringify(document, null, 2)}\n`
+}
+
+/** Numbers that are none become null; ones that are lose the noise after their twelfth digit. */
+function plain(cell: Cell | undefined): Cell {
+  if (cell === undefined || cell === null) return null
+  if (typeof cell === 'string') return cell
+  return Number.isFinite(cell) ? Number(cell.toPrecision(12)) : null
+}

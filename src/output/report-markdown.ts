@@ -1,0 +1,44 @@
+import type { Report } from '../types.js'
+import { cellText, columnsShown, heading, recordsColumn, subtitle } from './report-text.js'
+
+/** A report as Markdown, for a page or a message. Text from records is escaped, so that it stays text. */
+export function reportMarkdown(report: Report, { showWork }: { readonly showWork: boolean }): string {
+  const lines = [
+    `# ${escaped(report.title)}`,
+    '',
+    `${subtitle(report)}`,
+    '',
+    `**${escaped(report.headline)}**`,
+    '',
+  ]
+  for (const { label, value } of report.facts) lines.push(`- ${label}: ${escaped(value)}`)
+  if (report.facts.length > 0) lines.push('')
+  for (const table of report.tables) {
+    lines.push(`## ${table.title}`, '')
+    if (table.rows.length === 0) lines.push(table.empty, '')
+    else {
+      const columns = columnsShown(table, showWork)
+      lines.push(`| ${columns.map(heading).join(' | ')} |`)
+      lines.push(
+        `| ${columns.map((column) => (column.decimals === undefined ? '---' : '---:')).join(' | ')} |`,
+      )
+      for (const row of table.rows) {
+        lines.push(
+          `| ${columns.map((column) => (column.id === recordsColumn ? row.records.map(escaped).join('<br>') : escaped(cellText(row.cells[column.id], column)))).join(' | ')} |`,
+        )
+      }
+      lines.push('')
+    }
+  }
+  for (const caution of report.cautions) lines.push(`- ${caution}`)
+  for (const line of report.notExamined) lines.push(`- Not examined: ${escaped(line)}`)
+  return `${lines.join('\n').trimEnd()}\n`
+}
+
+function escaped(text: string): string {
+  return text
+    .replace(/[\\`*_{}[\]()#+!|~<>&-]/g, (mark) => (needsEscape.has(mark) ? `\\${mark}` : mark))
+    .replace(/[\r\n]+/g, ' ')
+}
+
+const needsEscape = new Set(['\\', '`', '*', '_', '[', ']', '|', '~', '<', '>', '&', '#'])

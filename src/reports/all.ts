@@ -1,0 +1,9 @@
+/** The reports there are, by the name a user types; each is made by one file of this folder. */
+export const reportNames = {
+  gaps: 'what should be there and is not, by site and by who can mend it',
+  trend: 'catch per trap, and whether it is rising, falling, steady or unclear',
+  thresholds: 'which action thresholds are crossed now, and what the plan says next',
+  service: 'the page left with the site manager after one visit',
+} as const
+
+export type ReportName = keyof typeof reportNames

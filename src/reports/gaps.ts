@@ -1,0 +1,116 @@
+import { fingerprintOf } from '../check/fingerprint.js'
+import { locator } from '../check/locate-problems.js'
+import { runCheck, standsOn } from '../check/run-check.js'
+import type { Source } from '../files/source.js'
+import { isoOf } from '../measure/calendar.js'
+import { ruleById } from '../rules/all.js'
+import type { Problem, Report, Row } from '../types.js'
+import { notExaminedOf } from './not-examined.js'
+import type { ReportOptions } from './options.js'
+
+/**
+ * What should be there and is not: by site and by who can mend it, the oldest first. Without a period, what stands
+ * on the as-of day; with one, everything that stood at any time in it, also what was made good since.
+ */
+export function gapsReport(source: Source, options: ReportOptions): Report {
+  const result = runCheck(source, options)
+  const hasPeriod = options.from !== undefined || options.to !== undefined
+  const from = options.from ?? result.district?.recordsBegin ?? options.asOf
+  const to = Math.min(options.to ?? options.asOf, options.asOf)
+  const gaps = result.problems
+    .filter((problem) => problem.gap && isAsked(problem, options))
+    .filter((problem) =>
+      hasPeriod
+        ? problem.from <= to && (problem.until ?? Number.POSITIVE_INFINITY) > from
+        : standsOn(problem, options.asOf),
+    )
+    .sort(bySiteActorAge)
+  const locate = locator(source)
+  const standing = gaps.filter((gap) => standsOn(gap, options.asOf))
+  return {
+    report: 'gaps',
+    title: 'What should be there and is not',
+    headline: headlineOf(standing, gaps.length - standing.length),
+    asOf: isoOf(options.asOf),
+    ...(hasPeriod ? { period: { from: isoOf(from), to: isoOf(to) } } : {}),
+    facts: [],
+    tables: [
+      {
+        id: 'gaps',
+        title: hasPeriod ? 'Gaps that stood in the period' : 'Gaps that stand',
+        columns: [
+          { id: 'site', title: 'site' },
+          { id: 'who', title: 'who can mend it' },
+          { id: 'since', title: 'since' },
+          { id: 'days', title: 'for', unit: 'days', decimals: 0 },
+          ...(hasPeriod ? [{ id: 'ended', title: 'made good' }] : []),
+          { id: 'level', title: 'level' },
+          { id: 'gap', title: 'gap' },
+          { id: 'where', title: 'where' },
+          { id: 'rule', title: 'rule', detail: true },
+          { id: 'fingerprint', title: 'fingerprint', detail: true },
+        ],
+        rows: gaps.map((gap): Row => {
+          const location = locate(gap.at)
+          return {
+            cells: {
+              site: gap.site ?? 'district',
+              who: gap.actor,
+              since: isoOf(gap.from),
+              days: Math.min(gap.until ?? options.asOf, options.asOf) - gap.from,
+              ended: gap.until === undefined || gap.until > options.asOf ? null : isoOf(gap.until),
+              level: gap.level,
+              gap: ruleById(gap.rule)?.says(gap.args) ?? gap.rule,
+              where: location ? `${gap.at.file}:${location.line}` : gap.at.file,
+              rule: gap.rule,
+              fingerprint: fingerprintOf(gap),
+            },
+            records: [gap.at.file, ...gap.related.map((related) => related.place.file)],
+          }
+        }),
+        empty: 'Nothing that should be there is missing.',
+      },
+    ],
+    cautions: [
+      'A gap is something the records do not show; it may still have been done. Exceptions in force are left out and listed by `doorsweep check`.',
+    ],
+    notExamined: notExaminedOf(result),
+    incomplete: result.notChecked.length > 0,
+  }
+}
+
+function isAsked(problem: Problem, options: ReportOptions): boolean {
+  if (options.site !== undefined && problem.site !== options.site) return false
+  const { pest } = options
+  return (
+    pest === undefined ||
+    problem.at.path.includes(pest) ||
+    problem.identity.includes(pest) ||
+    Object.values(problem.args).some((arg) => arg === pest || (Array.isArray(arg) && arg.includes(pest)))
+  )
+}
+
+function bySiteActorAge(a: Problem, b: Problem): number {
+  return (
+    compare(a.site ?? '', b.site ?? '') ||
+    compare(a.actor, b.actor) ||
+    a.from - b.from ||
+    compare(a.at.file, b.at.file) ||
+    compare(a.rule, b.rule) ||
+    compare(fingerprintOf(a), fingerprintOf(b))
+  )
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0
+}
+
+function headlineOf(standing: readonly Problem[], ended: number): string {
+  const oldest = [...standing].sort((a, b) => a.from - b.from)[0]
+  const since = oldest ? `, the oldest since ${isoOf(oldest.from)}` : ''
+  const made =
+    ended > 0 ? `; ${ended} more stood in the period and ${ended === 1 ? 'was' : 'were'} made good` : ''
+  return standing.length === 0
+    ? `No gap stands${made}.`
+    : `${standing.length === 1 ? 'One gap stands' : `${standing.length} gaps stand`}${since}${made}.`
+}

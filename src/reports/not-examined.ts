@@ -1,0 +1,8 @@
+import type { ReadLedger } from '../ledger/read-ledger.js'
+
+/** What a report could not look at, for its last lines; never passed over in silence. */
+export function notExaminedOf(read: ReadLedger): string[] {
+  const lines = read.notChecked.map(({ what, why }) => `${what}: ${why}.`)
+  if (read.later > 0) lines.push(`${read.later} records dated after the as-of day were not looked at.`)
+  return lines
+}

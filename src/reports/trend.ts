@@ -1,0 +1,230 @@
+import type { Source } from '../files/source.js'
+import type { CatchSeries } from '../ledger/catch-series.js'
+import { catchSeriesOf } from '../ledger/catch-series.js'
+import { readLedger } from '../ledger/read-ledger.js'
+import { addMonths, isoOf } from '../measure/calendar.js'
+import type { CountTrend } from '../measure/count-trend.js'
+import { trendOf } from '../measure/count-trend.js'
+import { benjaminiHochberg } from '../measure/false-discovery.js'
+import { exactRate, exposureNeededToRuleOut, upperBoundWhenNoneCaught } from '../measure/poisson-rate.js'
+import type { Verdict, VerdictReason } from '../measure/verdict.js'
+import { verdictOf, verdictSettings } from '../measure/verdict.js'
+import { pestTable } from '../records/tables.js'
+import type { Report, Row, Table } from '../types.js'
+import { historyLine } from './history-line.js'
+import { notExaminedOf } from './not-examined.js'
+import type { ReportOptions } from './options.js'
+import { isWanted } from './options.js'
+
+/** The rate that a series without a catch should be able to rule out: one in ten trap-weeks. */
+const rateToRuleOut = 0.1 / 7
+
+interface Judged {
+  readonly series: CatchSeries
+  readonly count: number
+  readonly trapNights: number
+  readonly trend: CountTrend
+  readonly verdict: Verdict
+  readonly reason: VerdictReason
+  readonly adjustedP: number | null
+}
+
+/**
+ * Is it getting better? Catch per trap-night of every pest in every area that is trapped for it, over a period (the
+ * year up to the as-of day if not said), with exact intervals, and a verdict. The false discovery rate is held over
+ * every series of the ledger in the period before any filter is applied.
+ */
+export function trendReport(source: Source, options: ReportOptions): Report {
+  const to = options.to ?? options.asOf
+  const from = options.from ?? addMonths(to, -12) + 1
+  const all: CatchSeries[] = []
+  const read = readLedger(source, options, (view) => all.push(...catchSeriesOf(view, from, to)))
+  const judged = judge(all)
+  const shown = judged.filter(({ series }) => isWanted(series, options))
+  const caught = shown.filter(({ count }) => count > 0)
+  const none = shown.filter(({ count }) => count === 0)
+  return {
+    report: 'trend',
+    title: 'Is it getting better?',
+    headline: headlineOf(shown),
+    asOf: isoOf(options.asOf),
+    period: { from: isoOf(from), to: isoOf(to) },
+    facts: [],
+    tables: [trendTable(caught, from, to), noneCaughtTable(none)],
+    cautions: [
+      `A verdict needs ${verdictSettings.fewestReadings} days read. Rising and falling allow for clumped catches and hold the false discovery rate at ${verdictSettings.significance * 100} % over all ${all.length} series of the ledger in this period, whatever is filtered; steady means the change is surely within ${Math.round((verdictSettings.steadyWithin - 1) * 100)} % a month; all else is unclear. Season is not taken out.`,
+      'Effort is in trap-nights, from setting, checks, renewals and losses; lost, wet, full, flushed or unread devices are left out with their effort. A zero is a reading; a missing reading is not.',
+      'Pests for which one animal is enough are in `doorsweep report thresholds`; no statistics delay them.',
+    ],
+    notExamined: notExaminedOf(read),
+    incomplete: read.notChecked.length > 0,
+  }
+}
+
+function judge(all: readonly CatchSeries[]): Judged[] {
+  const trends = all.map((series) =>
+    trendOf(series.observations.map(({ day, count, trapNights }) => ({ day, count, exposure: trapNights }))),
+  )
+  const testable = trends.map((trend, at) =>
+    trend.estimable && (all[at]?.observations.length ?? 0) >= verdictSettings.fewestReadings ? trend.p : null,
+  )
+  const adjusted = benjaminiHochberg(testable)
+  return all.map((series, at) => {
+    const trend = trends[at] ?? { estimable: false, reason: 'too-few-readings' }
+    const adjustedP = adjusted[at] ?? null
+    return {
+      series,
+      count: sum(series.observations.map((observation) => observation.count)),
+      trapNights: sum(series.observations.map((observation) => observation.trapNights)),
+      trend,
+      ...verdictOf(trend, adjustedP, series.observations.length),
+      adjustedP,
+    }
+  })
+}
+
+const sum = (numbers: readonly number[]) => numbers.reduce((total, number) => total + number, 0)
+
+const verdictOrder: Record<Verdict, number> = { rising: 0, unclear: 1, falling: 2, steady: 3 }
+
+function trendTable(judged: readonly Judged[], from: number, to: number): Table {
+  const rows = [...judged].sort(
+    (a, b) =>
+      verdictOrder[a.verdict] - verdictOrder[b.verdict] ||
+      b.count / b.trapNights - a.count / a.trapNights ||
+      compareSeries(a, b),
+  )
+  return {
+    id: 'trend',
+    title: 'Catch per trap, and where it is going',
+    columns: [
+      { id: 'site', title: 'site' },
+      { id: 'area', title: 'area' },
+      { id: 'pest', title: 'pest' },
+      { id: 'verdict', title: 'verdict' },
+      { id: 'change', title: 'change', unit: '% a month', decimals: 0 },
+      { id: 'change-low', title: 'from', unit: '% a month', decimals: 0 },
+      { id: 'change-high', title: 'to', unit: '% a month', decimals: 0 },
+      { id: 'history', title: 'by month' },
+      { id: 'caught', title: 'caught', unit: 'animals', decimals: 0 },
+      { id: 'trap-nights', title: 'effort', unit: 'trap-nights', decimals: 0 },
+      { id: 'per-trap-week', title: 'rate', unit: 'per trap-week', decimals: 2 },
+      { id: 'per-trap-week-low', title: 'from', unit: 'per trap-week', decimals: 2 },
+      { id: 'per-trap-week-high', title: 'to', unit: 'per trap-week', decimals: 2 },
+      { id: 'per-trap-night', title: 'rate', unit: 'per trap-night', decimals: 3, detail: true },
+      { id: 'readings', title: 'days read', decimals: 0, detail: true },
+      { id: 'dispersion', title: 'dispersion', decimals: 2, detail: true },
+      { id: 'p-adjusted', title: 'adjusted p', decimals: 4, detail: true },
+      { id: 'why', title: 'because', detail: true },
+    ],
+    rows: rows.map((row) => trendRow(row, from, to)),
+    empty: 'Nothing was caught in this period in any area that is trapped.',
+  }
+}
+
+function trendRow(
+  { series, count, trapNights, trend, verdict, reason, adjustedP }: Judged,
+  from: number,
+  to: number,
+): Row {
+  const rate = exactRate(count, trapNights)
+  const percent = (factor: number) => (factor - 1) * 100
+  return {
+    cells: {
+      site: series.site,
+      area: series.area,
+      pest: pestName(series.pest),
+      verdict,
+      change: trend.estimable ? percent(trend.perMonth) : null,
+      'change-low': trend.estimable ? percent(trend.lower) : null,
+      'change-high': trend.estimable ? percent(trend.upper) : null,
+      history: historyLine(series.observations, from, to),
+      caught: count,
+      'trap-nights': trapNights,
+      'per-trap-week': rate && rate.rate * 7,
+      'per-trap-week-low': rate && rate.lower * 7,
+      'per-trap-week-high': rate && rate.upper * 7,
+      'per-trap-night': rate?.rate ?? null,
+      readings: series.observations.length,
+      dispersion: trend.estimable ? trend.dispersion : null,
+      'p-adjusted': adjustedP,
+      why: reasonWords[reason],
+    },
+    records: series.observations.map((observation) => observation.file),
+  }
+}
+
+const reasonWords: Record<VerdictReason, string> = {
+  'interval-above-no-change': 'the whole interval is above no change',
+  'interval-below-no-change': 'the whole interval is below no change',
+  'interval-tight-around-no-change': 'the interval is tight around no change',
+  'interval-too-wide': 'the interval is too wide to tell',
+  'not-significant-among-all-series': 'not sure enough among so many series',
+  'too-few-readings': 'too few days read',
+  'not-a-count': 'a count is not a number',
+  'none-caught': 'nothing was caught',
+  'one-day': 'read on one day only',
+  'caught-at-one-end': 'everything was caught on the first or the last day read',
+  'out-of-range': 'the numbers are beyond what can be computed',
+}
+
+function noneCaughtTable(judged: readonly Judged[]): Table {
+  return {
+    id: 'none-caught',
+    title: 'None caught, and how much that tells',
+    columns: [
+      { id: 'site', title: 'site' },
+      { id: 'area', title: 'area' },
+      { id: 'pest', title: 'pest' },
+      { id: 'trap-nights', title: 'effort', unit: 'trap-nights', decimals: 0 },
+      { id: 'readings', title: 'days read', decimals: 0 },
+      { id: 'at-most', title: 'could still be up to', unit: 'per trap-week', decimals: 2 },
+      {
+        id: 'nights-missing',
+        title: 'more effort to be sure of under 0.1 per trap-week',
+        unit: 'trap-nights',
+        decimals: 0,
+      },
+    ],
+    rows: [...judged]
+      .sort((a, b) => a.trapNights - b.trapNights || compareSeries(a, b))
+      .map(({ series, trapNights }) => {
+        const bound = upperBoundWhenNoneCaught(trapNights)
+        const needed = exposureNeededToRuleOut(rateToRuleOut)
+        return {
+          cells: {
+            site: series.site,
+            area: series.area,
+            pest: pestName(series.pest),
+            'trap-nights': trapNights,
+            readings: series.observations.length,
+            'at-most': bound === null ? null : bound * 7,
+            'nights-missing': needed === null ? null : Math.max(0, Math.ceil(needed - trapNights)),
+          },
+          records: series.observations.map((observation) => observation.file),
+        }
+      }),
+    empty: 'Every area that is trapped caught something.',
+  }
+}
+
+function compareSeries(a: Judged, b: Judged): number {
+  const key = ({ series }: Judged) => `${series.site} ${series.area} ${series.pest}`
+  return key(a) < key(b) ? -1 : 1
+}
+
+/** A pest as people call it. */
+export function pestName(id: string): string {
+  return pestTable().get(id)?.name ?? id
+}
+
+function headlineOf(judged: readonly Judged[]): string {
+  const of = (verdict: Verdict) => judged.filter((row) => row.verdict === verdict && row.count > 0)
+  const rising = of('rising')
+  if (judged.length === 0) return 'No trap was read in this period, so nothing can be said.'
+  const first = rising[0]
+  const risingWords = first
+    ? `${rising.length === 1 ? 'One catch is' : `${rising.length} catches are`} surely rising, first of all ${pestName(first.series.pest)} in ${first.series.site} ${first.series.area}`
+    : 'No catch is surely rising'
+  return `${risingWords}; ${of('falling').length} falling, ${of('steady').length} steady, ${of('unclear').length} unclear, and ${judged.filter((row) => row.count === 0).length} without a catch.`
+}
