@@ -81,8 +81,11 @@ export interface Column {
   readonly title: string
   /** Unit of a number, as it stands in a CSV header. */
   readonly unit?: string
-  /** Shown to people only when asked to show the work; machines always get it. */
-  readonly detail?: boolean
+  /**
+   * `people`: only in text and Markdown, such as a number with its interval in one cell. `work`: the numbers and
+   * reasons behind a row, for machines, and for people who ask to see the work. Neither: for everyone.
+   */
+  readonly for?: 'people' | 'work'
   /** Decimals shown to people; machines get the number itself. Text has none. */
   readonly decimals?: number
 }
@@ -98,6 +101,8 @@ export interface Table {
   readonly title: string
   readonly columns: readonly Column[]
   readonly rows: readonly Row[]
+  /** How many rows a person is shown unless they ask for the work; the number left out is said. */
+  readonly shownToPeople?: number
   /** What to say when there are no rows. */
   readonly empty: string
 }

@@ -1,6 +1,7 @@
 import { stringify } from 'csv-stringify/sync'
 import type { Report, Table } from '../types.js'
 import { clean } from './clean.js'
+import { machineColumns } from './report-json.js'
 import { heading } from './report-text.js'
 
 /**
@@ -14,7 +15,8 @@ export function reportCsv(report: Report, tableId?: string): string {
 }
 
 function tableCsv(table: Table): string {
-  const header = [...table.columns.map(heading), 'records']
+  const columns = machineColumns(table)
+  const header = [...columns.map(heading), 'records']
   const rows = table.rows.map((row) => [
     ...table.columns.map(({ id }) => csvCell(row.cells[id] ?? null)),
     safeText(row.records.join(' ')),

@@ -1,4 +1,4 @@
-import type { Cell, Report } from '../types.js'
+import type { Cell, Column, Report, Table } from '../types.js'
 
 /** Version of this JSON: fields may be added, none is renamed or removed within a version. */
 const formatVersion = 1
@@ -15,9 +15,9 @@ export function reportJson(report: Report): string {
     tables: report.tables.map((table) => ({
       id: table.id,
       title: table.title,
-      columns: table.columns.map(({ id, title, unit }) => ({ id, title, unit: unit ?? null })),
+      columns: machineColumns(table).map(({ id, title, unit }) => ({ id, title, unit: unit ?? null })),
       rows: table.rows.map((row) => ({
-        ...Object.fromEntries(table.columns.map(({ id }) => [id, plain(row.cells[id])])),
+        ...Object.fromEntries(machineColumns(table).map(({ id }) => [id, plain(row.cells[id])])),
         records: row.records,
       })),
     })),
@@ -25,6 +25,11 @@ export function reportJson(report: Report): string {
     'not-examined': report.notExamined,
   }
   return `${JSON.stringify(document, null, 2)}\n`
+}
+
+/** Columns made for people only repeat what the others say. */
+export function machineColumns(table: Table): readonly Column[] {
+  return table.columns.filter((column) => column.for !== 'people')
 }
 
 /** Numbers that are none become null; ones that are lose the noise after their twelfth digit. */

@@ -1,5 +1,13 @@
 import type { Report } from '../types.js'
-import { cellText, columnsShown, heading, recordsColumn, subtitle } from './report-text.js'
+import {
+  cellText,
+  columnsShown,
+  heading,
+  leftOut,
+  recordsColumn,
+  rowsShown,
+  subtitle,
+} from './report-text.js'
 
 /** A report as Markdown, for a page or a message. Text from records is escaped, so that it stays text. */
 export function reportMarkdown(report: Report, { showWork }: { readonly showWork: boolean }): string {
@@ -22,12 +30,13 @@ export function reportMarkdown(report: Report, { showWork }: { readonly showWork
       lines.push(
         `| ${columns.map((column) => (column.decimals === undefined ? '---' : '---:')).join(' | ')} |`,
       )
-      for (const row of table.rows) {
+      for (const row of rowsShown(table, showWork)) {
         lines.push(
           `| ${columns.map((column) => (column.id === recordsColumn ? row.records.map(escaped).join('<br>') : escaped(cellText(row.cells[column.id], column)))).join(' | ')} |`,
         )
       }
-      lines.push('')
+      const more = leftOut(table, showWork)
+      lines.push('', ...(more === undefined ? [] : [more, '']))
     }
   }
   for (const caution of report.cautions) lines.push(`- ${caution}`)

@@ -1,5 +1,5 @@
 import Table from 'cli-table3'
-import type { Cell, Column, Report, Table as ReportTable } from '../types.js'
+import type { Cell, Column, Report, Table as ReportTable, Row } from '../types.js'
 import { clean } from './clean.js'
 import type { Painter } from './painter.js'
 
@@ -29,8 +29,18 @@ export function subtitle(report: Report): string {
 
 /** The columns a person sees; the work behind a number only when asked for. */
 export function columnsShown(table: ReportTable, showWork: boolean): readonly Column[] {
-  const columns = table.columns.filter((column) => showWork || column.detail !== true)
+  const columns = table.columns.filter((column) => showWork || column.for !== 'work')
   return showWork ? [...columns, { id: recordsColumn, title: 'records' }] : columns
+}
+
+export function rowsShown(table: ReportTable, showWork: boolean): readonly Row[] {
+  return showWork || table.shownToPeople === undefined ? table.rows : table.rows.slice(0, table.shownToPeople)
+}
+
+/** How many rows are not shown, said so that a short table never passes for a whole one. */
+export function leftOut(table: ReportTable, showWork: boolean): string | undefined {
+  const missing = table.rows.length - rowsShown(table, showWork).length
+  return missing === 0 ? undefined : `${missing} more rows: --show-work, --format json or csv shows them all.`
 }
 
 export const recordsColumn = 'records'
@@ -63,7 +73,7 @@ function tableLines(table: ReportTable, { showWork }: TextOptions): string[] {
       'bottom-left': '',
       'bottom-right': '',
       left: '  ',
-      'left-mid': '  ',
+      'left-mid': '',
       mid: '',
       'mid-mid': '',
       right: '',
@@ -71,7 +81,8 @@ function tableLines(table: ReportTable, { showWork }: TextOptions): string[] {
       middle: '',
     },
   })
-  for (const row of table.rows) {
+  const rows = rowsShown(table, showWork)
+  for (const row of rows) {
     drawn.push(
       columns.map((column) =>
         column.id === recordsColumn
@@ -80,8 +91,10 @@ function tableLines(table: ReportTable, { showWork }: TextOptions): string[] {
       ),
     )
   }
-  return drawn
+  const lines = drawn
     .toString()
     .split('\n')
     .map((line) => line.trimEnd())
+  const more = leftOut(table, showWork)
+  return more === undefined ? lines : [...lines, `  ${more}`]
 }

@@ -47,8 +47,8 @@ export function gapsReport(source: Source, options: ReportOptions): Report {
           { id: 'level', title: 'level' },
           { id: 'gap', title: 'gap' },
           { id: 'where', title: 'where' },
-          { id: 'rule', title: 'rule', detail: true },
-          { id: 'fingerprint', title: 'fingerprint', detail: true },
+          { id: 'rule', title: 'rule', for: 'work' },
+          { id: 'fingerprint', title: 'fingerprint', for: 'work' },
         ],
         rows: gaps.map((gap): Row => {
           const location = locate(gap.at)

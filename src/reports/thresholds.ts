@@ -140,7 +140,7 @@ function crossingTable(crossings: readonly Crossing[]): Table {
       { id: 'evidence', title: 'latest evidence' },
       { id: 'seen-on', title: 'seen on' },
       { id: 'next', title: 'the plan says next' },
-      { id: 'plan', title: 'plan', detail: true },
+      { id: 'plan', title: 'plan', for: 'work' },
     ],
     rows: crossings.map(
       (crossing): Row => ({

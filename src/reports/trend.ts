@@ -54,6 +54,7 @@ export function trendReport(source: Source, options: ReportOptions): Report {
     cautions: [
       `A verdict needs ${verdictSettings.fewestReadings} days read. Rising and falling allow for clumped catches and hold the false discovery rate at ${verdictSettings.significance * 100} % over all ${all.length} series of the ledger in this period, whatever is filtered; steady means the change is surely within ${Math.round((verdictSettings.steadyWithin - 1) * 100)} % a month; all else is unclear. Season is not taken out.`,
       'Effort is in trap-nights, from setting, checks, renewals and losses; lost, wet, full, flushed or unread devices are left out with their effort. A zero is a reading; a missing reading is not.',
+      'Where nothing was caught, nights missing is the further effort, in trap-nights, that would make 95 % sure of less than one in ten trap-weeks.',
       'Pests for which one animal is enough are in `doorsweep report thresholds`; no statistics delay them.',
     ],
     notExamined: notExaminedOf(read),
@@ -102,21 +103,37 @@ function trendTable(judged: readonly Judged[], from: number, to: number): Table 
       { id: 'area', title: 'area' },
       { id: 'pest', title: 'pest' },
       { id: 'verdict', title: 'verdict' },
-      { id: 'change', title: 'change', unit: '% a month', decimals: 0 },
-      { id: 'change-low', title: 'from', unit: '% a month', decimals: 0 },
-      { id: 'change-high', title: 'to', unit: '% a month', decimals: 0 },
+      { id: 'change-shown', title: '% a month (95 %)', for: 'people' },
       { id: 'history', title: 'by month' },
-      { id: 'caught', title: 'caught', unit: 'animals', decimals: 0 },
-      { id: 'trap-nights', title: 'effort', unit: 'trap-nights', decimals: 0 },
-      { id: 'per-trap-week', title: 'rate', unit: 'per trap-week', decimals: 2 },
-      { id: 'per-trap-week-low', title: 'from', unit: 'per trap-week', decimals: 2 },
-      { id: 'per-trap-week-high', title: 'to', unit: 'per trap-week', decimals: 2 },
-      { id: 'per-trap-night', title: 'rate', unit: 'per trap-night', decimals: 3, detail: true },
-      { id: 'readings', title: 'days read', decimals: 0, detail: true },
-      { id: 'dispersion', title: 'dispersion', decimals: 2, detail: true },
-      { id: 'p-adjusted', title: 'adjusted p', decimals: 4, detail: true },
-      { id: 'why', title: 'because', detail: true },
+      { id: 'caught', title: 'caught', unit: 'animals', decimals: 0, for: 'work' },
+      { id: 'trap-nights', title: 'effort', unit: 'trap-nights', decimals: 0, for: 'work' },
+      { id: 'caught-shown', title: 'caught in nights', for: 'people' },
+      { id: 'per-trap-week-shown', title: 'per trap-week (95 %)', for: 'people' },
+      { id: 'change', title: 'change', unit: '% a month', decimals: 1, for: 'work' },
+      { id: 'change-low', title: 'change, lower limit', unit: '% a month', decimals: 1, for: 'work' },
+      { id: 'change-high', title: 'change, upper limit', unit: '% a month', decimals: 1, for: 'work' },
+      { id: 'per-trap-week', title: 'rate', unit: 'per trap-week', decimals: 3, for: 'work' },
+      {
+        id: 'per-trap-week-low',
+        title: 'rate, lower limit',
+        unit: 'per trap-week',
+        decimals: 3,
+        for: 'work',
+      },
+      {
+        id: 'per-trap-week-high',
+        title: 'rate, upper limit',
+        unit: 'per trap-week',
+        decimals: 3,
+        for: 'work',
+      },
+      { id: 'per-trap-night', title: 'rate by night', unit: 'per trap-night', decimals: 4, for: 'work' },
+      { id: 'readings', title: 'days read', decimals: 0, for: 'work' },
+      { id: 'dispersion', title: 'dispersion', decimals: 2, for: 'work' },
+      { id: 'p-adjusted', title: 'adjusted p', decimals: 4, for: 'work' },
+      { id: 'why', title: 'because', for: 'work' },
     ],
+    shownToPeople: 40,
     rows: rows.map((row) => trendRow(row, from, to)),
     empty: 'Nothing was caught in this period in any area that is trapped.',
   }
@@ -144,6 +161,13 @@ function trendRow(
       'per-trap-week': rate && rate.rate * 7,
       'per-trap-week-low': rate && rate.lower * 7,
       'per-trap-week-high': rate && rate.upper * 7,
+      'change-shown': trend.estimable
+        ? `${signed(percent(trend.perMonth))} (${signed(percent(trend.lower))} to ${signed(percent(trend.upper))})`
+        : null,
+      'caught-shown': `${count} in ${trapNights}`,
+      'per-trap-week-shown':
+        rate &&
+        `${(rate.rate * 7).toFixed(2)} (${(rate.lower * 7).toFixed(2)} to ${(rate.upper * 7).toFixed(2)})`,
       'per-trap-night': rate?.rate ?? null,
       readings: series.observations.length,
       dispersion: trend.estimable ? trend.dispersion : null,
@@ -153,6 +177,9 @@ function trendRow(
     records: series.observations.map((observation) => observation.file),
   }
 }
+
+const signed = (percent: number) =>
+  `${percent > 0 ? '+' : ''}${percent.toFixed(0)}`.replace(/^\+0$|^-0$/, '0')
 
 const reasonWords: Record<VerdictReason, string> = {
   'interval-above-no-change': 'the whole interval is above no change',
@@ -171,7 +198,8 @@ const reasonWords: Record<VerdictReason, string> = {
 function noneCaughtTable(judged: readonly Judged[]): Table {
   return {
     id: 'none-caught',
-    title: 'None caught, and how much that tells',
+    title: 'None caught, and how much that tells (least looked at first)',
+    shownToPeople: 10,
     columns: [
       { id: 'site', title: 'site' },
       { id: 'area', title: 'area' },
