@@ -1,6 +1,7 @@
 /**
- * Days as whole numbers: days since 1970-01-01, proleptic Gregorian calendar. Integer arithmetic only, after Hinnant H
- * (2013) chrono-compatible low-level date algorithms (days_from_civil, civil_from_days). No clock, no time zone.
+ * Days as whole numbers: days since 1970-01-01, proleptic Gregorian calendar. Integer arithmetic only, after
+ * Hinnant H (2013) chrono-compatible low-level date algorithms (days_from_civil, civil_from_days). No clock,
+ * no time zone.
  */
 
 /** A day taken apart; month and day of month from 1. */
@@ -57,8 +58,8 @@ function twoDigits(text: string, at: number): number {
 }
 
 /**
- * The day of a date written YYYY-MM-DD, years 1900 to 2199. Null for any other spelling, another year, and a date that
- * does not exist (2026-02-30).
+ * The day of a date written YYYY-MM-DD, years 1900 to 2199. Null for any other spelling, another year, and a
+ * date that does not exist (2026-02-30).
  */
 export function dayOf(text: string): number | null {
   if (text.length !== 10 || text.charCodeAt(4) !== 45 || text.charCodeAt(7) !== 45) return null
@@ -104,8 +105,8 @@ export function lastOfMonth(day: number): number {
 }
 
 /**
- * The same day of the month so many whole months later (earlier, if negative); the last day of that month where it has
- * no such day: one month after 31 January is 28 or 29 February.
+ * The same day of the month so many whole months later (earlier, if negative); the last day of that month
+ * where it has no such day: one month after 31 January is 28 or 29 February.
  */
 export function addMonths(day: number, months: number): number {
   const { year, month, dayOfMonth } = civilOf(day)
