@@ -68,15 +68,19 @@ function insideOf(root: string, path: string, written: string, elsewhere: boolea
   return inside
 }
 
-/** Today in the district's own time zone. DOORSWEEP_TODAY stands in for the clock, so that a run can be repeated. */
 function todayIn(source: Source, here: Surroundings): Day {
+  return today(timeZoneOf(source), here)
+}
+
+/** Today in a time zone. DOORSWEEP_TODAY stands in for the clock, so that a run can be repeated. */
+export function today(timeZone: string, here: Surroundings): Day {
   const stated = here.env.DOORSWEEP_TODAY
   if (stated !== undefined) {
     const day = dayOf(stated)
     if (day === null) throw new UsageError(`DOORSWEEP_TODAY=${stated}: write a day as year-month-day.`)
     return day
   }
-  const parts = formatIn(timeZoneOf(source)).formatToParts(new Date())
+  const parts = formatIn(timeZone).formatToParts(new Date())
   const part = (type: string) => parts.find((found) => found.type === type)?.value ?? ''
   return dayOf(`${part('year')}-${part('month')}-${part('day')}`) ?? 0
 }

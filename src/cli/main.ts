@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander'
 import { addCheck } from './commands/check.js'
+import { addDemo } from './commands/demo.js'
 import { addExplain } from './commands/explain.js'
 import { addReport } from './commands/report.js'
 import { addRules } from './commands/rules.js'
@@ -50,6 +51,7 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addReport(program, run)
   addExplain(program, run)
   addRules(program, run)
+  addDemo(program, run)
   for (const command of program.commands) command.exitOverride().copyInheritedSettings(program)
   return program
 }

@@ -52,7 +52,7 @@ export function trendReport(source: Source, options: ReportOptions): Report {
     facts: [],
     tables: [trendTable(caught, from, to), noneCaughtTable(none)],
     cautions: [
-      `A verdict needs ${verdictSettings.fewestReadings} days read. Rising and falling allow for clumped catches and hold the false discovery rate at ${verdictSettings.significance * 100} % over all ${all.length} series of the ledger in this period, whatever is filtered; steady means the change is surely within ${Math.round((verdictSettings.steadyWithin - 1) * 100)} % a month; all else is unclear. Season is not taken out.`,
+      `A verdict needs ${verdictSettings.fewestReadings} days read. Rising and falling allow for clumped catches and hold the false discovery rate at ${verdictSettings.significance * 100} % over all ${all.length} series of the ledger in this period, whatever is filtered; steady means the change is surely within ${Math.round((verdictSettings.steadyWithin - 1) * 100)} % a month; all else is unclear. Season is not taken out${isWholeYears(to - from + 1) ? '' : ', and this period is no whole year, so that a season can look like a trend'}.`,
       'Effort is in trap-nights, from setting, checks, renewals and losses; lost, wet, full, flushed or unread devices are left out with their effort. A zero is a reading; a missing reading is not.',
       'Where nothing was caught, nights missing is the further effort, in trap-nights, that would make 95 % sure of less than one in ten trap-weeks.',
       'Pests for which one animal is enough are in `doorsweep report thresholds`; no statistics delay them.',
@@ -60,6 +60,12 @@ export function trendReport(source: Source, options: ReportOptions): Report {
     notExamined: notExaminedOf(read),
     incomplete: read.notChecked.length > 0,
   }
+}
+
+/** Whether a period covers every season alike. */
+function isWholeYears(days: number): boolean {
+  const rest = days % 365.25
+  return days > 350 && (rest < 5 || rest > 360)
 }
 
 function judge(all: readonly CatchSeries[]): Judged[] {

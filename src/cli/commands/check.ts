@@ -30,8 +30,8 @@ export function addCheck(program: Command, run: Runner): void {
         .choices(['error', 'warning', 'note', 'never'])
         .default('warning'),
     )
-    .option('--only <rule...>', 'show only these rules')
-    .option('--skip <rule...>', 'leave these rules out')
+    .option('--only <rules>', 'show only these rules; commas between them', ruleList)
+    .option('--skip <rules>', 'leave these rules out; commas between them', ruleList)
     .option('--ledger <dir>', 'the ledger, if not the one around you')
     .option('--rev <revision>', 'read the ledger as it stands in a git revision')
     .addHelpText(
@@ -39,6 +39,11 @@ export function addCheck(program: Command, run: Runner): void {
       '\nExit codes: 0 nothing at or above --fail-on, 1 problems, 2 something could not be checked.',
     )
     .action(run(async (here, [paths, flags]) => checkLedger(here, paths as string[], flags as CheckFlags)))
+}
+
+/** Not variadic: `--only a b` would take the path that follows for a rule. */
+function ruleList(text: string, before: string[] | undefined): string[] {
+  return [...(before ?? []), ...text.split(',').map((id) => id.trim())]
 }
 
 async function checkLedger(
