@@ -57,9 +57,14 @@ function lookUp(
   return best === undefined ? undefined : { value: best, sources }
 }
 
-/** The number of a value; days for a length of time, so that a week and seven days compare. */
+/**
+ * The number of a value; days for a length of time, so that a week and seven days compare; a duty that holds
+ * (yes) is more than one that does not (no).
+ */
 export function amountOf(value: number | string): number {
   if (typeof value === 'number') return value
+  if (value === 'yes') return 1
+  if (value === 'no') return 0
   return daysOf(value) ?? Number.parseFloat(value)
 }
 

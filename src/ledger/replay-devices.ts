@@ -40,6 +40,8 @@ interface Live {
   lastLook: Moment
   /** Why the interval now running will tell nothing. */
   spoilt: Unusable | undefined
+  /** It was found spoilt, and only a renewal makes its readings tell anything again. */
+  needsRenewal: boolean
 }
 
 /**
@@ -115,6 +117,7 @@ function begin(id: string, facts: DeviceSet, moment: Moment): Live {
     onIt: new Map(),
     lastLook: moment,
     spoilt: undefined,
+    needsRenewal: false,
   }
 }
 
@@ -235,19 +238,25 @@ function afterLook(
   device.lastLook = moment
   if (renewed) device.onIt = new Map()
   else for (const [pest, now] of counts) device.onIt.set(pest, now)
+  if (renewed) device.needsRenewal = false
+  else if (reading?.unusable && reading.unusable !== 'missing') device.needsRenewal = true
   device.spoilt = renewed ? undefined : spoiltNow(device, reading, counts)
 }
 
-/** A lost or full device, or a snap trap that has gone off, catches nothing until it is renewed. */
+/**
+ * A lost or full device, or a snap trap that has gone off, catches nothing until it is renewed. A later look that
+ * finds it in its place, or set, ends that; but a board once wet, damaged or full is none again until it is renewed,
+ * so that its nothing is not taken for a zero.
+ */
 function spoiltNow(
   device: Live,
   reading: Reading | null,
   counts: ReadonlyMap<string, number>,
 ): Unusable | undefined {
-  if (reading?.unusable) return 'out of service'
+  if (reading?.unusable || device.needsRenewal) return 'out of service'
   if (device.setFacts.kind !== 'snap-trap') return undefined
-  const caughtAny = [...counts.values()].some((count) => count > 0)
-  return reading?.sprung !== undefined || (caughtAny && device.traps === 1) ? 'left sprung' : undefined
+  const caught = [...counts.values()].reduce((sum, count) => sum + count, 0)
+  return reading?.sprung !== undefined || caught >= device.traps ? 'left sprung' : undefined
 }
 
 /** Named pests as counted; pests the device is for and that were not named are zero, if it could be read at all. */

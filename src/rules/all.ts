@@ -1,5 +1,6 @@
 import { conditionsRules } from './conditions/index.js'
 import { devicesRules } from './devices/index.js'
+import { exceptionRules } from './exceptions/index.js'
 import { inspectionRules } from './inspection/index.js'
 import { linksRules } from './links/index.js'
 import { placementRules } from './placement/index.js'
@@ -16,6 +17,7 @@ export const allRules: readonly Rule[] = [
   ...placementRules,
   ...conditionsRules,
   ...productsRules,
+  ...exceptionRules(() => allRules),
 ]
 
 const byId = new Map(allRules.map((rule) => [rule.id, rule]))

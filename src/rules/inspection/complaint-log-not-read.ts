@@ -1,4 +1,5 @@
 import { commonPractice, siteRule } from '../rule.js'
+import { routineVisitsWithout } from './visits-without.js'
 
 export const complaintLogNotRead = siteRule<{ state: string }>({
   id: 'complaint-log-not-read',
@@ -16,15 +17,15 @@ export const complaintLogNotRead = siteRule<{ state: string }>({
       ? 'This routine visit does not say that the complaint log was read.'
       : `The complaint log was ${state} on this routine visit.`,
   *check(view) {
-    for (const [at, visit] of view.routineVisits.entries()) {
+    for (const { visit, lacking } of routineVisitsWithout(
+      view,
+      ({ data }) => data['complaint-log'] === 'read',
+    )) {
       const state = visit.data['complaint-log']
-      if (state === 'read' || visit.day < view.begins) continue
-      const read = view.routineVisits.slice(at + 1).find((later) => later.data['complaint-log'] === 'read')
       yield {
         args: { state: state ?? '' },
         at: { file: visit.file, path: [state === undefined ? 'purpose' : 'complaint-log'] },
-        from: visit.day,
-        ...(read ? { until: read.day } : {}),
+        ...lacking,
       }
     }
   },
@@ -32,6 +33,7 @@ export const complaintLogNotRead = siteRule<{ state: string }>({
 === sites/oak/visits/2026-03-05-okafor.yaml
 purpose: routine # expect: complaint-log-not-read
 by: okafor
+time: 06:10 to 06:50
 site-manager: lind
 inspected: [kitchen, room-1]
 set:

@@ -6,6 +6,7 @@ import { nearest } from '../../records/nearest.js'
 import type { Args, Day } from '../../types.js'
 import type { Finding } from '../rule.js'
 import { ledgerFormat, siteRule } from '../rule.js'
+import { statesIn } from './stated-states.js'
 
 /** A name that leads nowhere: every reference of every record, found from the schemas alone. */
 export const danglingReference = siteRule<Args>({
@@ -68,8 +69,16 @@ const elsewhere = new Set(['pest', 'product', 'rule'])
 function* dangling(record: Loaded<RecordKind>, resolver: Resolver, from: Day): Iterable<Finding> {
   for (const { role, value, path, onKey } of record.mentions) {
     if (role.role !== 'reference' || elsewhere.has(role.to) || resolver.exists(role.to, value)) continue
+    if (role.to === 'condition' && onKey && isStateless(record, value)) continue
     yield finding(record.file, path, onKey, role.to, value, resolver, from)
   }
+}
+
+/** A condition without a state may well have been meant as new: the rule condition-state speaks of it. */
+function isStateless(record: Loaded<RecordKind>, condition: string): boolean {
+  if (record.kind !== 'visit') return false
+  const entry = (record as Loaded<'visit'>).data.conditions?.[condition]
+  return entry !== undefined && statesIn(entry).length === 0
 }
 
 function finding(

@@ -39,12 +39,12 @@ const shown = (text: unknown) => (text === undefined || text === '' ? '' : `, su
 const list = (values: unknown) =>
   Array.isArray(values) ? values.map((value) => `\`${value}\``).join(', ') : String(values)
 const lower = (text: unknown) =>
-  String(text ?? '').replace(/^[A-Z](?=[a-z])/, (letter) => letter.toLowerCase())
+  String(text ?? '').replace(/^[A-Z](?=[a-z ])/, (letter) => letter.toLowerCase())
 
 const sentences: Record<string, (args: Args) => string> = {
   'missing-key': ({ key, expected }) => `\`${key}\` is missing${expected ? `: ${lower(expected)}` : ''}.`,
-  'wrong-type': ({ got, expected, example }) =>
-    `Here is ${got}; what belongs here: ${lower(expected) || 'something else'}${shown(example)}.`,
+  'wrong-type': ({ got, expected, example, quoted }) =>
+    `Here is ${got}; what belongs here: ${lower(expected) || 'something else'}${shown(example)}.${quoted === undefined ? '' : ` If ${quoted} is meant, write it in quotes.`}`,
   'not-one-of': ({ value, allowed, meant }) =>
     `\`${value}\` is not one of ${list(allowed)}${meant === undefined ? '' : `; did you mean \`${meant}\`?`}${meant === undefined ? '.' : ''}`,
   'bad-text': ({ value, expected, example }) =>

@@ -1,0 +1,37 @@
+import { commonPractice, siteRule } from '../rule.js'
+import type { DeviceArgs } from './placements.js'
+import { deviceArgs, findingAt, meetsChildren, placementsOf } from './placements.js'
+
+export const stickyTrapWithinReach = siteRule<DeviceArgs>({
+  id: 'sticky-trap-within-reach',
+  title: 'a sticky trap is within reach of children',
+  level: 'warning',
+  judgedOn: 'the day the device was last set or moved',
+  why: 'A trap that children can reach is played with: it sticks to hands and hair, and what it had caught is lost to the count.',
+  remedy:
+    'Put it behind or under something fixed and state where it stands now: `moved: {K1: {within-reach: no}}`; or set it only after pupils leave and write `while-pupils-away: yes`.',
+  source: commonPractice,
+  actor: 'technician',
+  gap: false,
+  says: ({ device, area }) => `${device} (${area}) is recorded as within reach of children.`,
+  *check(view) {
+    for (const placement of placementsOf(view)) {
+      if (placement.facts['within-reach'] === 'yes' && meetsChildren(placement))
+        yield findingAt(placement, 'within-reach', deviceArgs(placement))
+    }
+  },
+  failing: `
+=== sites/oak/visits/2026-03-10-okafor.yaml
+purpose: set-up
+by: okafor
+set:
+  R1: {kind: sticky-trap, area: room-1, within-reach: yes} # expect: sticky-trap-within-reach
+`,
+  passing: `
+=== sites/oak/visits/2026-03-10-okafor.yaml
+purpose: set-up
+by: okafor
+set:
+  R1: {kind: sticky-trap, area: room-1, within-reach: no}
+`,
+})

@@ -1,0 +1,61 @@
+import type { Loaded } from '../../ledger/loaded.js'
+import type { ProductUse, SiteView } from '../../ledger/site-view.js'
+import type { DatedSpan } from '../../ledger/spans.js'
+import { dayIn, holdsOn } from '../../ledger/spans.js'
+import type { Citation, Day } from '../../types.js'
+
+/** A product was used on days on which the register had no label, or no safety data sheet, of it in force. */
+export interface PaperGap {
+  readonly product: Loaded<'product'>
+  /** The first use in the gap, and how many followed it there. */
+  readonly first: ProductUse
+  readonly more: number
+  /** First day on which there is one again. */
+  readonly until?: Day
+  /** What asked for it on the day of the first use. */
+  readonly sources: readonly Citation[]
+}
+
+/**
+ * Gaps between the dated spans of a product in which a site used it, one for each gap however often it was used.
+ * Uses are asked about only where a rulebook in force on their day says `yes` under `parameter`, and only
+ * of products for which `spansOf` gives a list, be it empty.
+ */
+export function paperGaps(
+  view: SiteView,
+  parameter: string,
+  spansOf: (product: Loaded<'product'>) => readonly DatedSpan[] | undefined,
+): PaperGap[] {
+  const gaps = new Map<string, PaperGap>()
+  for (const use of view.uses) {
+    const product = view.district.products.get(use.product)
+    if (!product || use.day < view.begins) continue
+    const spans = spansOf(product)
+    if (!spans || spans.some((span) => holdsOn(span, use.day))) continue
+    const asked = view.district.parameters(parameter, use.day, 'most')
+    if (asked?.value !== 'yes') continue
+    const key = `${use.product} ${lastEndBefore(spans, use.day)}`
+    const gap = gaps.get(key)
+    if (gap) gaps.set(key, { ...gap, more: gap.more + 1 })
+    else gaps.set(key, { product, first: use, more: 0, ...untilNext(spans, use.day), sources: asked.sources })
+  }
+  return [...gaps.values()]
+}
+
+/** Two days without a span in force lie in one gap when the same spans ended before them. */
+function lastEndBefore(spans: readonly DatedSpan[], day: Day): Day | '' {
+  const ends = spans.flatMap(({ until }) => (until !== undefined && dayIn(until) < day ? [dayIn(until)] : []))
+  return ends.length === 0 ? '' : Math.max(...ends)
+}
+
+function untilNext(spans: readonly DatedSpan[], day: Day): { readonly until?: Day } {
+  const begins = spans.map(({ from }) => dayIn(from)).filter((from) => from > day)
+  return begins.length === 0 ? {} : { until: Math.min(...begins) }
+}
+
+/** Arguments that both rules put into their sentence. */
+export type PaperArgs = { readonly product: string; readonly more: number }
+
+export function andMore(more: number): string {
+  return more === 0 ? '' : `, nor on ${more} later ${more === 1 ? 'use' : 'uses'}`
+}
