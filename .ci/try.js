@@ -2,16 +2,25 @@
 import { spawnSync } from 'node:child_process'
 
 const root = new URL('..', import.meta.url).pathname
-const asOf = ['--as-of', '2026-06-30']
-const commands = [
-  ['check', 'examples/district', ...asOf],
-  ['report', 'thresholds', '--ledger', 'examples/district', ...asOf],
-  ['report', 'trend', '--ledger', 'examples/district', ...asOf],
-  ['report', 'gaps', '--ledger', 'examples/district', ...asOf],
+const ledger = ['--ledger', 'examples/district']
+const steps = [
+  [
+    'What is missing, contradictory or overdue today?',
+    ['check', 'examples/district', '--as-of', '2026-06-30'],
+  ],
+  [
+    'The same, for whoever has to act: what should be there and is not?',
+    ['report', 'gaps', ...ledger, '--as-of', '2026-06-30'],
+  ],
+  [
+    'Look back to January: which thresholds were crossed, and what did the plan say next?',
+    ['report', 'thresholds', ...ledger, '--as-of', '2026-01-31'],
+  ],
+  ['And what was rising?', ['report', 'trend', ...ledger, '--as-of', '2026-01-31', '--from', '2024-08-01']],
 ]
 
-for (const args of commands) {
-  process.stdout.write(`\n$ doorsweep ${args.join(' ')}\n\n`)
+for (const [question, args] of steps) {
+  process.stdout.write(`\n# ${question}\n$ doorsweep ${args.join(' ')}\n\n`)
   const { status } = spawnSync(process.execPath, [`${root}bin/doorsweep.js`, ...args], {
     cwd: root,
     stdio: 'inherit',

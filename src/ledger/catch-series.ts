@@ -17,13 +17,19 @@ export interface CatchObservation {
   readonly count: number
   /** Effort behind them, in trap-nights. */
   readonly trapNights: number
-  readonly file: string
+  readonly files: readonly string[]
 }
 
 interface Gathering {
   readonly area: string
   readonly pest: string
-  readonly byDay: Map<Day, { count: number; trapNights: number; readonly file: string }>
+  readonly byDay: Map<Day, Sums>
+}
+
+interface Sums {
+  count: number
+  trapNights: number
+  readonly files: Set<string>
 }
 
 /**
@@ -45,7 +51,12 @@ export function catchSeriesOf(view: SiteView, from: Day, to: Day): CatchSeries[]
           pest,
           byDay: new Map(),
         }))
-        const sums = getOrMake(series.byDay, day, () => ({ count: 0, trapNights: 0, file: visit.file }))
+        const sums = getOrMake(series.byDay, day, () => ({
+          count: 0,
+          trapNights: 0,
+          files: new Set<string>(),
+        }))
+        sums.files.add(visit.file)
         sums.count += count
         sums.trapNights += check.trapNights
       }
@@ -56,14 +67,34 @@ export function catchSeriesOf(view: SiteView, from: Day, to: Day): CatchSeries[]
       site: view.id,
       area,
       pest,
-      observations: [...byDay].sort(([a], [b]) => a - b).map(([day, sums]) => ({ day, ...sums })),
+      observations: observationsOf(byDay),
     }))
+    .filter(({ observations }) => observations.length > 0)
     .sort((a, b) => compare(a.area, b.area) || compare(a.pest, b.pest))
 }
 
+/**
+ * In order of day. What was caught on a day without a night of effort (a device read on the day it was set) stays on
+ * the device and is counted with its next reading, so that it is not lost.
+ */
+function observationsOf(byDay: ReadonlyMap<Day, Sums>): CatchObservation[] {
+  const observations: CatchObservation[] = []
+  let held = 0
+  let heldFiles: string[] = []
+  for (const [day, { count, trapNights, files }] of [...byDay].sort(([a], [b]) => a - b)) {
+    held += count
+    heldFiles.push(...files)
+    if (trapNights === 0) continue
+    observations.push({ day, count: held, trapNights, files: heldFiles.sort() })
+    held = 0
+    heldFiles = []
+  }
+  return observations
+}
+
 /** Whether a check says how many were caught over a known effort. */
-export function tells(check: Check): boolean {
-  return !check.noAccess && check.unusable === undefined && check.trapNights > 0
+function tells(check: Check): boolean {
+  return !check.noAccess && check.unusable === undefined
 }
 
 function compare(a: string, b: string): number {

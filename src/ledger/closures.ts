@@ -19,7 +19,7 @@ export function closuresOf(district: DistrictView): readonly Closure[] {
     if (!closure) continue
     const last = closures.at(-1)
     if (last && last.last + 1 >= day) closures[closures.length - 1] = { ...last, last: closure.last }
-    else closures.push(closure)
+    else closures.push({ ...closure, first: Math.max(closure.first, district.recordsBegin) })
     day = closure.last
   }
   known.set(district, closures)

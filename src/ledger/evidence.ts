@@ -1,4 +1,6 @@
+import { deviceTable } from '../records/tables.js'
 import type { Day } from '../types.js'
+import type { Check, DeviceHistory } from './device-history.js'
 import { getOrMake } from './get-or-make.js'
 import type { SiteView } from './site-view.js'
 import { isOut, standOn } from './standing.js'
@@ -13,6 +15,8 @@ export interface Look {
   readonly trapNights: number
   /** Fresh signs without a number: droppings, tracks, gnawing, an active nest, a block pushed aside. */
   readonly signs: readonly string[]
+  /** Someone inspected the area, or read a device there that shows the pest: so little, or nothing, means something. */
+  readonly looked: boolean
   readonly files: readonly string[]
 }
 
@@ -21,9 +25,8 @@ interface Gathering {
   caught: number
   trapNights: number
   signs: string[]
-  files: Set<string>
-  /** A clear look needs someone who inspected the area or a device there that is for the pest. */
   looked: boolean
+  files: Set<string>
 }
 
 /** Traces that, when fresh or of unknown age, mean that the pest is there now. */
@@ -66,12 +69,13 @@ export function looksOf(view: SiteView, pestsOf: (area: string) => Iterable<stri
       [...days]
         .filter(([, gathering]) => gathering.looked || gathering.animals > 0 || gathering.signs.length > 0)
         .sort(([a], [b]) => a - b)
-        .map(([day, { animals, caught, trapNights, signs, files }]) => ({
+        .map(([day, { animals, caught, trapNights, signs, looked, files }]) => ({
           day,
           animals,
           caught,
           trapNights,
           signs,
+          looked,
           files: [...files].sort(),
         })),
     )
@@ -79,13 +83,19 @@ export function looksOf(view: SiteView, pestsOf: (area: string) => Iterable<stri
   return looks
 }
 
-/** Where traps for a pest stand, only reading them shows that it is gone; elsewhere an inspection does. */
+/**
+ * Where devices that show a pest stand, only reading them shows that it is gone; elsewhere an inspection does. Bait
+ * does not tell who ate it, so a bait station alone leaves it to the inspection.
+ */
 function gatherInspections(view: SiteView, pestsOf: (area: string) => Iterable<string>, on: On): void {
   for (const visit of view.visits) {
     for (const area of visit.data.inspected ?? []) {
       const trapped = new Set(
         view.devices
-          .filter((device) => isOut(device, visit.day) && standOn(device, visit.day)?.area === area)
+          .filter(
+            (device) =>
+              showsPests(device) && isOut(device, visit.day) && standOn(device, visit.day)?.area === area,
+          )
           .flatMap((device) => device.for),
       )
       for (const pest of pestsOf(area)) {
@@ -110,7 +120,7 @@ function gatherReadings(view: SiteView, on: On): void {
         const gathering = on(check.area, pest, moment.day)
         gathering.files.add(moment.visit.file)
         const newly = check.caught.get(pest) ?? 0
-        if (check.unusable === undefined && check.caught.has(pest)) gathering.looked = true
+        if (isClear(device, check, pest)) gathering.looked = true
         gathering.animals += newly
         gathering.caught += newly
         if (device.for.includes(pest) && check.caught.has(pest)) gathering.trapNights += check.trapNights
@@ -123,7 +133,21 @@ function gatherReadings(view: SiteView, on: On): void {
   }
 }
 
-function signOf(reading: SiteView['devices'][number]['checks'][number]['reading']): string | undefined {
+function showsPests({ kind }: DeviceHistory): boolean {
+  return deviceTable()[kind].reads.some((can) => ['counts', 'tracks', 'active', 'block'].includes(can))
+}
+
+/** A reading after at least one usable night that says how it stands with the pest. */
+function isClear(device: DeviceHistory, check: Check, pest: string): boolean {
+  if (check.unusable !== undefined || check.trapNights === 0) return false
+  if (check.caught.has(pest)) return true
+  if (!device.for.includes(pest) || deviceTable()[device.kind].reads.includes('counts')) return false
+  const { reading } = check
+  if (reading === null) return showsPests(device)
+  return reading.tracks === 'none' || reading.active === 'no' || reading.block === 'in-place'
+}
+
+function signOf(reading: Check['reading']): string | undefined {
   if (reading?.tracks === 'some' || reading?.tracks === 'many') return 'tracks'
   if (reading?.active === 'yes') return 'activity'
   if (reading?.block === 'moved') return 'block moved'

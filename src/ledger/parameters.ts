@@ -1,3 +1,4 @@
+import { compareQuantities, parseQuantity } from '../measure/quantities.js'
 import type { RecordOf } from '../records/kinds.js'
 import type { Citation, Day } from '../types.js'
 import { holdsOn } from './spans.js'
@@ -46,15 +47,17 @@ function lookUp(
       if (!holdsOn(value, day)) continue
       sources.push({ kind: value.kind, text: value.source })
       if (best === undefined) best = value.value
-      else if (
-        strictest === 'least'
-          ? amountOf(value.value) < amountOf(best)
-          : amountOf(value.value) > amountOf(best)
-      )
+      else if (strictest === 'least' ? compared(value.value, best) < 0 : compared(value.value, best) > 0)
         best = value.value
     }
   }
   return best === undefined ? undefined : { value: best, sources }
+}
+
+/** Below 0, 0 or above 0 as the first value is less than, equal to or more than the second, whatever their units. */
+function compared(a: number | string, b: number | string): number {
+  const [first, second] = [parseQuantity(String(a)), parseQuantity(String(b))]
+  return (first && second && compareQuantities(first, second)) ?? amountOf(a) - amountOf(b)
 }
 
 /**

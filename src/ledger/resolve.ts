@@ -41,7 +41,8 @@ export function districtResolver(view: DistrictView): Resolver {
 /** Names a site's records can use: the district's, and the site's own areas, devices, events and things in them. */
 export function siteResolver(view: SiteView): Resolver {
   const district = districtResolver(view.district)
-  const ids = (events: readonly { readonly id: string }[]) => new Set(events.map((event) => event.id))
+  const ids = (kind: RecordKind, events: readonly { readonly id: string }[]) =>
+    new Set([...events, ...view.later.filter((path) => path.kind === kind)].map((event) => event.id))
   const own: Partial<Record<ReferenceKind, ReadonlySet<string>>> = {
     area: new Set(view.areas.keys()),
     device: new Set([
@@ -49,9 +50,9 @@ export function siteResolver(view: SiteView): Resolver {
       ...view.visits.flatMap((visit) => Object.keys(visit.data.set ?? {})),
     ]),
     run: new Set(Object.keys(view.site.data.runs ?? {})),
-    complaint: ids(view.complaints),
-    application: ids(view.applications),
-    visit: ids(view.visits),
+    complaint: ids('complaint', view.complaints),
+    application: ids('application', view.applications),
+    visit: ids('visit', view.visits),
     sighting: new Set(view.sightings.flatMap((sighting) => [sighting.id, sighting.name])),
     condition: new Set(view.conditions.flatMap((condition) => [condition.id, condition.name])),
   }

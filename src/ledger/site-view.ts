@@ -22,6 +22,8 @@ export interface SiteView {
   /** Last day anything can be due here, for a closed site. */
   readonly ends: Day | undefined
   readonly areas: ReadonlyMap<string, Area>
+  /** Events after the as-of day: known by name, so that an earlier record may speak of them, and not read. */
+  readonly later: readonly RecordPath[]
   /** Every record of the site, for what is asked of all of them alike. */
   readonly records: readonly (Loaded<RecordKind> | LoadedEvent<RecordKind>)[]
   /** By day, then by the time they began. */
@@ -101,8 +103,9 @@ export function readSite(
     }
   }
   const site = byKind.get('site')?.[0] as Loaded<'site'> | undefined
-  const view = site && unusable.length === 0 ? link(id, district, site, byKind) : null
-  return { id, records: wanted.length, later: paths.length - wanted.length, view, unusable }
+  const later = paths.filter((path) => path.day !== undefined && path.day > district.asOf)
+  const view = site && unusable.length === 0 ? link(id, district, site, byKind, later) : null
+  return { id, records: wanted.length, later: later.length, view, unusable }
 }
 
 function link(
@@ -110,6 +113,7 @@ function link(
   district: DistrictView,
   site: Loaded<'site'>,
   byKind: ReadonlyMap<RecordKind, Loaded<RecordKind>[]>,
+  later: readonly RecordPath[],
 ): SiteView {
   const events = <K extends RecordKind>(kind: K) =>
     inOrder((byKind.get(kind) ?? []) as unknown as LoadedEvent<K>[])
@@ -130,6 +134,7 @@ function link(
     begins: from,
     ends: site.data.until === undefined ? undefined : (dayOf(site.data.until) ?? undefined),
     areas: areasOf(site.data, from),
+    later,
     records: [...byKind.values()].flat(),
     visits,
     routineVisits: visits.filter((visit) => visit.data.purpose === 'routine'),

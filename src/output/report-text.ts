@@ -1,4 +1,5 @@
 import Table from 'cli-table3'
+import stringWidth from 'string-width'
 import type { Cell, Column, Report, Table as ReportTable, Row } from '../types.js'
 import { clean } from './clean.js'
 import type { Painter } from './painter.js'
@@ -7,6 +8,8 @@ export interface TextOptions {
   readonly paint: Painter
   /** Also the columns and records behind each row. */
   readonly showWork: boolean
+  /** Columns of the terminal, so that long text is wrapped; without it nothing is wrapped, as in a pipe. */
+  readonly width?: number
 }
 
 /** A report for a terminal. Tables are as wide as they need to be: nothing is cut. */
@@ -56,45 +59,102 @@ export function cellText(cell: Cell | undefined, column: Column): string {
   return column.decimals === undefined ? String(cell) : cell.toFixed(column.decimals)
 }
 
-function tableLines(table: ReportTable, { showWork }: TextOptions): string[] {
+function tableLines(table: ReportTable, { showWork, width }: TextOptions): string[] {
   if (table.rows.length === 0) return [`  ${table.empty}`]
   const columns = columnsShown(table, showWork)
-  const drawn = new Table({
-    head: columns.map(heading),
-    style: { head: [], border: [], 'padding-left': 0, 'padding-right': 2 },
+  const cells = rowsShown(table, showWork).map((row) =>
+    columns.map((column) =>
+      column.id === recordsColumn
+        ? row.records.map(clean).join('\n')
+        : cellText(row.cells[column.id], column),
+    ),
+  )
+  const titles = columns.map(heading)
+  const widths = width === undefined ? undefined : widthsWithin(width - 2, [titles, ...cells])
+  const lines = widths === 'too narrow' ? stacked(columns, cells) : drawn(columns, titles, cells, widths)
+  const more = leftOut(table, showWork)
+  return more === undefined ? lines : [...lines, `  ${more}`]
+}
+
+function drawn(
+  columns: readonly Column[],
+  titles: readonly string[],
+  cells: readonly string[][],
+  widths: number[] | undefined,
+): string[] {
+  const table = new Table({
+    head: [...titles],
+    style: { head: [], border: [], 'padding-left': 0, 'padding-right': gap },
     colAligns: columns.map((column) => (column.decimals === undefined ? 'left' : 'right')),
-    chars: {
-      top: '',
-      'top-mid': '',
-      'top-left': '',
-      'top-right': '',
-      bottom: '',
-      'bottom-mid': '',
-      'bottom-left': '',
-      'bottom-right': '',
-      left: '  ',
-      'left-mid': '',
-      mid: '',
-      'mid-mid': '',
-      right: '',
-      'right-mid': '',
-      middle: '',
-    },
+    chars: noLines,
+    ...(widths === undefined ? {} : { colWidths: widths, wordWrap: true, wrapOnWordBoundary: true }),
   })
-  const rows = rowsShown(table, showWork)
-  for (const row of rows) {
-    drawn.push(
-      columns.map((column) =>
-        column.id === recordsColumn
-          ? row.records.map(clean).join('\n')
-          : cellText(row.cells[column.id], column),
-      ),
-    )
-  }
-  const lines = drawn
+  table.push(...cells)
+  return table
     .toString()
     .split('\n')
     .map((line) => line.trimEnd())
-  const more = leftOut(table, showWork)
-  return more === undefined ? lines : [...lines, `  ${more}`]
+}
+
+/** Where a table cannot be narrowed enough: short cells on one line, each long one on a line of its own. */
+function stacked(columns: readonly Column[], cells: readonly string[][]): string[] {
+  const short = 24
+  return cells.flatMap((row) => {
+    const brief = row.flatMap((cell, at) => {
+      const unit = columns[at]?.unit
+      return stringWidth(cell) > short ? [] : [unit === undefined ? cell : `${cell} ${unit}`]
+    })
+    const long = row.flatMap((cell, at) =>
+      stringWidth(cell) <= short ? [] : [`      ${columns[at]?.title ?? ''}: ${cell.split('\n').join(' ')}`],
+    )
+    return [`  - ${brief.join('  ')}`, ...long]
+  })
+}
+
+/** Blanks between two columns. */
+const gap = 2
+
+const noLines = {
+  top: '',
+  'top-mid': '',
+  'top-left': '',
+  'top-right': '',
+  bottom: '',
+  'bottom-mid': '',
+  'bottom-left': '',
+  'bottom-right': '',
+  left: '  ',
+  'left-mid': '',
+  mid: '',
+  'mid-mid': '',
+  right: '',
+  'right-mid': '',
+  middle: '',
+}
+
+/**
+ * Narrows the widest columns, never below their longest word, until the table fits; undefined when it fits as it is.
+ * Nothing is cut: where even that is too wide, the table is laid out otherwise.
+ */
+function widthsWithin(
+  width: number,
+  rows: readonly (readonly string[])[],
+): number[] | undefined | 'too narrow' {
+  const widest = (part: RegExp) =>
+    (rows[0] ?? []).map(
+      (_, at) =>
+        gap +
+        Math.max(...rows.flatMap((row) => (row[at] ?? '').split(part).map((piece) => stringWidth(piece)))),
+    )
+  const widths = widest(/\n/)
+  const least = widest(/\s/)
+  const total = (numbers: readonly number[]) => numbers.reduce((sum, one) => sum + one, 0)
+  if (total(widths) <= width) return undefined
+  if (total(least) > width - 20) return 'too narrow'
+  while (total(widths) > width) {
+    const spare = widths.map((one, at) => (one > (least[at] ?? 0) ? one : 0))
+    const at = spare.indexOf(Math.max(...spare))
+    widths[at] = (widths[at] ?? 0) - 1
+  }
+  return widths
 }

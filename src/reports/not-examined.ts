@@ -3,6 +3,7 @@ import type { ReadLedger } from '../ledger/read-ledger.js'
 /** What a report could not look at, for its last lines; never passed over in silence. */
 export function notExaminedOf(read: ReadLedger): string[] {
   const lines = read.notChecked.map(({ what, why }) => `${what}: ${why}.`)
-  if (read.later > 0) lines.push(`${read.later} records dated after the as-of day were not looked at.`)
+  if (read.later === 1) lines.push('One record dated after the as-of day was not looked at.')
+  if (read.later > 1) lines.push(`${read.later} records dated after the as-of day were not looked at.`)
   return lines
 }

@@ -9,12 +9,16 @@ type Threshold = NonNullable<NonNullable<PlanSpan['thresholds']>['elsewhere']>
 /** The looks, up to the latest, that are at or above a threshold without one below between them. */
 export interface CrossingRun {
   readonly looks: readonly Look[]
+  /** The look with which the threshold was crossed: the first, or the last of as many checks running as it asks. */
+  readonly crossedAt: Look
   readonly because: string
   readonly onOne: boolean
 }
 
 export interface ThresholdTest {
   crossingRun(history: readonly Look[]): CrossingRun | undefined
+  /** Whether a look says that the area is above or below. */
+  judges(look: Look): boolean
   /** Why the numeric threshold cannot be judged, such as an extent that is not recorded. */
   readonly cannotTell?: string
 }
@@ -25,32 +29,43 @@ export function testOf(span: PlanSpan, area: Area): ThresholdTest {
   const onOne = (span['act-on-one'] ?? []).some((place) => place === kind || place === 'everywhere')
   const threshold = span.thresholds?.[kind] ?? span.thresholds?.elsewhere
   const measure = threshold && measureOf(threshold, area)
+  const reaches = (look: Look) => {
+    const found = typeof measure === 'function' ? measure(look) : null
+    if (!threshold || found === null) return undefined
+    // Below the number counts only when someone looked: one animal met in passing is no count of a room.
+    return found >= threshold['act-at'] || (look.looked ? false : undefined)
+  }
+  const hasOne = (look: Look) => onOne && (look.animals >= 1 || look.signs.length > 0)
   return {
+    judges: (look) => hasOne(look) || reaches(look) !== undefined,
     crossingRun(history) {
       if (onOne) {
-        const looks = lastRun(history, (look) => look.animals >= 1 || look.signs.length > 0)
-        if (looks.length > 0) return { looks, because: 'one is enough', onOne: true }
+        const looks = lastRun(history, hasOne)
+        const [first] = looks
+        if (first) return { looks, crossedAt: first, because: 'one is enough', onOne: true }
       }
-      if (!threshold || typeof measure !== 'function') return undefined
-      const looks = lastRun(history, (look) => (measure(look) ?? 0) >= threshold['act-at'])
-      if (looks.length < (threshold.checks ?? 1)) return undefined
-      return { looks, because: wordsOf(threshold), onOne: false }
+      if (!threshold) return undefined
+      const looks = lastRun(
+        history.filter((look) => reaches(look) !== undefined),
+        (look) => reaches(look) === true,
+      )
+      const crossedAt = looks[(threshold.checks ?? 1) - 1]
+      return crossedAt && { looks, crossedAt, because: wordsOf(threshold), onOne: false }
     },
     ...(typeof measure === 'string' ? { cannotTell: measure } : {}),
   }
 }
 
 function lastRun(history: readonly Look[], crosses: (look: Look) => boolean): Look[] {
-  let start = history.length
-  while (start > 0) {
-    const look = history[start - 1]
-    if (!look || !crosses(look)) break
-    start--
-  }
-  return history.slice(start)
+  const before = history.findLastIndex((look) => !crosses(look))
+  return history.slice(before + 1)
 }
 
-/** What a threshold counts at one look; a sentence instead when it cannot be counted in this area. */
+/**
+ * What a threshold counts at one look; null for a look without effort, which tells nothing of a rate. A sentence
+ * instead when it cannot be counted in this area. Multiplied before it is divided, so that a rate that is exactly
+ * the number is at it.
+ */
 function measureOf(threshold: Threshold, area: Area): ((look: Look) => number | null) | string {
   switch (threshold.per) {
     case 'room':
@@ -60,15 +75,15 @@ function measureOf(threshold: Threshold, area: Area): ((look: Look) => number | 
     case 'trap-night':
       return (look) => (look.trapNights > 0 ? look.caught / look.trapNights : null)
     case 'trap-week':
-      return (look) => (look.trapNights > 0 ? (look.caught / look.trapNights) * 7 : null)
+      return (look) => (look.trapNights > 0 ? (look.caught * 7) / look.trapNights : null)
     case '100 ft2':
     case 'yd2': {
       const extent = area.facts.extent === undefined ? null : parseQuantity(area.facts.extent)
       const size = extent && convert(extent, threshold.per === 'yd2' ? 'yd2' : 'ft2')
-      if (!size || Number(size.value) <= 0)
+      if (!size || size.value <= 0)
         return `the threshold is per ${threshold.per}, and the extent of the area is not recorded`
-      const units = Number(size.value) / (threshold.per === 'yd2' ? 1 : 100)
-      return (look) => look.animals / units
+      const unit = threshold.per === 'yd2' ? 1 : 100
+      return (look) => (look.animals * unit) / size.value
     }
   }
 }

@@ -28,6 +28,13 @@ interface Crossing {
   readonly files: readonly string[]
 }
 
+/** Why something cannot be told of one pest in one area. */
+interface Untold {
+  readonly site: string
+  readonly pest: string
+  readonly line: string
+}
+
 /**
  * Which action thresholds are crossed now, since when, on which evidence, and what the plan says next. A crossing
  * stands until a later look at the area falls below it; where one animal is enough, it comes first and no statistics
@@ -35,17 +42,13 @@ interface Crossing {
  */
 export function thresholdsReport(source: Source, options: ReportOptions): Report {
   const crossings: Crossing[] = []
-  const untold: string[] = []
+  const untold: Untold[] = []
   const read = readLedger(source, options, (view) => {
     const found = crossingsOf(view)
     crossings.push(...found.crossings)
     untold.push(...found.untold)
   })
   const shown = crossings.filter((crossing) => isWanted(crossing, options)).sort(byUrgency)
-  const noPlan =
-    read.district && read.district.plans.size === 0
-      ? ['The ledger has no plan, so there is no threshold to cross.']
-      : []
   return {
     report: 'thresholds',
     title: 'What calls for action now',
@@ -58,18 +61,33 @@ export function thresholdsReport(source: Source, options: ReportOptions): Report
       'Before anything is applied: least hazard first, the label is the law, a licensed applicator where required, local code governs. This report authorises no application.',
       'Fresh droppings, nests of stinging insects and animals in traps can hurt people; keep pupils away and follow the usual precautions.',
     ],
-    notExamined: [...notExaminedOf(read), ...noPlan, ...untold.sort()],
+    notExamined: [
+      ...notExaminedOf(read),
+      ...(read.district ? noPlanFor(read.district, options) : []),
+      ...untold
+        .filter((one) => isWanted(one, options))
+        .map(({ line }) => line)
+        .sort(),
+    ],
     incomplete: read.notChecked.length > 0,
   }
 }
 
-function crossingsOf(view: SiteView): { crossings: Crossing[]; untold: string[] } {
+/** Without a plan there is no threshold, and no row is no all-clear. */
+function noPlanFor(district: DistrictView, { asOf, pest }: ReportOptions): string[] {
+  const plans = plansInForce(district, asOf)
+  if (plans.size === 0) return ['No plan is in force, so there is no threshold to cross.']
+  if (pest === undefined || plans.has(pest)) return []
+  return [`No plan for ${pestName(pest)} is in force, so it has no threshold to cross.`]
+}
+
+function crossingsOf(view: SiteView): { crossings: Crossing[]; untold: Untold[] } {
   const plans = plansInForce(view.district, view.asOf)
   const pestsOf = (area: string) =>
     [...plans.keys()].filter((pest) => governs(plans.get(pest), view.areas.get(area)))
   const looks = looksOf(view, pestsOf)
   const crossings: Crossing[] = []
-  const untold: string[] = []
+  const untold: Untold[] = []
   for (const area of view.areas.values()) {
     if (area.from > view.asOf || (area.until !== undefined && area.until < view.asOf)) continue
     for (const pest of pestsOf(area.id)) {
@@ -78,20 +96,25 @@ function crossingsOf(view: SiteView): { crossings: Crossing[]; untold: string[] 
       const latest = history?.at(-1)
       if (!span || !history || !latest) continue
       const test = testOf(span, area)
-      if (test.cannotTell !== undefined)
-        untold.push(`${view.id} ${area.id}, ${pestName(pest)}: ${test.cannotTell}.`)
+      const say = (why: string) =>
+        untold.push({ site: view.id, pest, line: `${view.id} ${area.id}, ${pestName(pest)}: ${why}.` })
+      if (test.cannotTell !== undefined) say(test.cannotTell)
       const run = test.crossingRun(history)
-      const first = run?.looks[0]
-      if (!run || !first) continue
+      if (!run) {
+        if (test.cannotTell === undefined && latest.animals + latest.signs.length > 0 && !test.judges(latest))
+          say(`${evidenceWords(latest)} on ${isoOf(latest.day)}, too little to judge the threshold by`)
+        continue
+      }
+      const since = run.crossedAt.day
       crossings.push({
         site: view.id,
         area: area.id,
         pest,
         onOne: run.onOne,
         because: run.because,
-        since: first.day,
-        latest,
-        next: nextStep(view, span, area.id, pest, first.day, latest.animals),
+        since,
+        latest: run.looks.at(-1) ?? latest,
+        next: nextStep(view, span, area.id, pest, since, (run.looks.at(-1) ?? latest).animals),
         plan: `plans/${pest}.yaml`,
         files: [...new Set(run.looks.flatMap((look) => look.files))],
       })

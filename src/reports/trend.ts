@@ -180,7 +180,7 @@ function trendRow(
       'p-adjusted': adjustedP,
       why: reasonWords[reason],
     },
-    records: series.observations.map((observation) => observation.file),
+    records: series.observations.flatMap((observation) => observation.files),
   }
 }
 
@@ -215,7 +215,7 @@ function noneCaughtTable(judged: readonly Judged[]): Table {
       { id: 'at-most', title: 'could still be up to', unit: 'per trap-week', decimals: 2 },
       {
         id: 'nights-missing',
-        title: 'more effort to be sure of under 0.1 per trap-week',
+        title: 'nights missing',
         unit: 'trap-nights',
         decimals: 0,
       },
@@ -235,7 +235,7 @@ function noneCaughtTable(judged: readonly Judged[]): Table {
             'at-most': bound === null ? null : bound * 7,
             'nights-missing': needed === null ? null : Math.max(0, Math.ceil(needed - trapNights)),
           },
-          records: series.observations.map((observation) => observation.file),
+          records: series.observations.flatMap((observation) => observation.files),
         }
       }),
     empty: 'Every area that is trapped caught something.',

@@ -169,6 +169,9 @@ async function written(report: Report, flags: ReportFlags, here: Here): Promise<
       return (await import('../../output/report-text.js')).reportText(report, {
         paint: here.painter,
         showWork,
+        ...(here.stdout.isTTY === true && here.stdout.columns !== undefined
+          ? { width: here.stdout.columns }
+          : {}),
       })
   }
 }
