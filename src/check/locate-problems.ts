@@ -1,7 +1,7 @@
 import type { Location } from '../files/locate.js'
 import { locatable } from '../files/locate.js'
 import type { Source } from '../files/source.js'
-import type { Place, Problem, RelatedPlace } from '../types.js'
+import type { ExceptedProblem, Place, Problem, RelatedPlace } from '../types.js'
 import { fingerprintOf } from './fingerprint.js'
 
 /** A problem with the spot in the file that it is about; no spot where the file could not be read. */
@@ -36,6 +36,30 @@ export function locateProblems(problems: readonly Problem[], source: Source): Lo
       compare(a.problem.rule, b.problem.rule) ||
       compare(a.fingerprint, b.fingerprint),
   )
+}
+
+/** An excepted problem with its spot, sorted like the problems. */
+export interface LocatedException extends ExceptedProblem {
+  readonly location: Location | null
+  readonly fingerprint: string
+}
+
+export function locateExceptions(excepted: readonly ExceptedProblem[], source: Source): LocatedException[] {
+  const locate = locator(source)
+  return [...excepted]
+    .sort((a, b) => compare(a.problem.at.file, b.problem.at.file))
+    .map((entry) => ({
+      ...entry,
+      location: locate(entry.problem.at),
+      fingerprint: fingerprintOf(entry.problem),
+    }))
+    .sort(
+      (a, b) =>
+        compare(a.problem.at.file, b.problem.at.file) ||
+        (a.location?.line ?? 0) - (b.location?.line ?? 0) ||
+        compare(a.problem.rule, b.problem.rule) ||
+        compare(a.fingerprint, b.fingerprint),
+    )
 }
 
 export function locator(source: Source): (place: Place) => Location | null {

@@ -27,15 +27,22 @@ export function runCheck(source: Source, options: ReadOptions): CheckResult {
     digests.push(digestOf(view))
   })
   if (read.district) found.push(...districtProblems(read.district, digests))
-  // A record that was blamed while reading is not blamed again for what follows from it.
-  const blamed = new Set(read.faults.map((fault) => fault.file))
-  const problems = [
-    ...read.faults.flatMap(faultProblems),
-    ...found.filter((problem) => !blamed.has(problem.at.file)),
-  ]
+  const isBlamed = blamedIn(read.faults)
+  const problems = [...read.faults.flatMap(faultProblems), ...found.filter((problem) => !isBlamed(problem))]
   if (!read.district) return { ...read, problems, excepted: [] }
   const { standing, excepted } = applyExceptions(problems, read.district, options.asOf)
   return { ...read, problems: standing, excepted }
+}
+
+/**
+ * A record that was blamed while reading is not blamed again for what follows from it. Where only a key is not
+ * known, that is what seems to be missing; what the record does say still counts.
+ */
+function blamedIn(faults: readonly ReadFault[]): (problem: Problem) => boolean {
+  const isUnknownKey = (fault: ReadFault) => fault.kind === 'shape' && fault.fault.fault === 'unknown-key'
+  const wholly = new Set(faults.filter((fault) => !isUnknownKey(fault)).map((fault) => fault.file))
+  const partly = new Set(faults.filter(isUnknownKey).map((fault) => fault.file))
+  return (problem) => wholly.has(problem.at.file) || (problem.gap && partly.has(problem.at.file))
 }
 
 function siteProblems(view: SiteView): Problem[] {

@@ -1,5 +1,5 @@
-import type { Document, Pair, Scalar } from 'yaml'
-import { isAlias, isMap, isNode, isPair, isScalar, parseDocument, visit } from 'yaml'
+import type { Document, Pair, Scalar, YAMLMap } from 'yaml'
+import { isAlias, isMap, isNode, isPair, isScalar, Lexer, Parser, parseDocument, visit } from 'yaml'
 
 /** What is wrong with a file as text, before anyone asks what it says. Offsets are in UTF-16 units of the text. */
 export interface TextFault {
@@ -59,9 +59,11 @@ export function positionedDocument(text: string): Document.Parsed {
     version: '1.2',
     schema: 'core',
     strict: true,
-    uniqueKeys: true,
+    // Done below in one pass; the library compares every key with every other.
+    uniqueKeys: false,
     prettyErrors: false,
-    logLevel: 'silent',
+    // With 'silent' a second document would be left out without a word.
+    logLevel: 'error',
     customTags: [],
   }) as Document.Parsed
 }
@@ -75,7 +77,6 @@ function syntaxFaults(document: Document.Parsed): TextFault[] {
 }
 
 const faultOfCode: Record<string, TextFaultKind> = {
-  DUPLICATE_KEY: 'duplicate-key',
   TAB_AS_INDENT: 'tab',
   MULTIPLE_DOCS: 'several-documents',
   TAG_RESOLVE_FAILED: 'tag',
@@ -90,6 +91,7 @@ function nodeFaults(document: Document.Parsed, text: string): TextFault[] {
       if (bad) faults.push(bad)
       return
     }
+    if (isMap(node)) for (const twice of duplicateKeys(node)) faults.push(twice)
     if (!isNode(node)) return
     const span = [node.range?.[0] ?? 0, node.range?.[1] ?? 0] as const
     if (isAlias(node)) faults.push({ fault: 'alias', detail: `*${node.source}`, span })
@@ -124,6 +126,20 @@ function keyFault(pair: Pair): TextFault | undefined {
   return { fault: 'bad-key', detail: 'a list or map as a key', span: [range?.[0] ?? 0, range?.[1] ?? 0] }
 }
 
+/** Keys are compared as text, since `1` and `"1"` name one thing in a record. */
+function duplicateKeys(map: YAMLMap): TextFault[] {
+  const seen = new Set<string>()
+  const faults: TextFault[] = []
+  for (const { key } of map.items) {
+    if (!isScalar(key)) continue
+    const name = String(key.value)
+    if (seen.has(name))
+      faults.push({ fault: 'duplicate-key', detail: name, span: [key.range?.[0] ?? 0, key.range?.[1] ?? 0] })
+    seen.add(name)
+  }
+  return faults
+}
+
 /** `007`, `1e3`, `0x1F`, `+1`, `.5`: YAML reads a number whose text is not what was written. */
 function changesInReading(scalar: Scalar): boolean {
   if (scalar.type !== 'PLAIN' || typeof scalar.value !== 'number') return false
@@ -132,17 +148,31 @@ function changesInReading(scalar: Scalar): boolean {
   return !Number.isFinite(scalar.value) || source.replace(/[-.]/g, '').length > 15
 }
 
-/** Deep nesting is found before parsing, since the parser would recurse into it. */
+/** Deep nesting is found before composing, which recurses; the parser below it does not. */
 function tooDeep(text: string): TextFault | undefined {
+  if (!mayBeDeep(text)) return undefined
+  const parser = new Parser()
+  for (const lexeme of new Lexer().lex(text)) {
+    for (const _token of parser.next(lexeme));
+    // The stack holds the document, the open collections and the scalar at hand.
+    if (parser.stack.length > deepest + 2) {
+      const at = Math.min(parser.offset, text.length)
+      return { fault: 'too-deep', detail: '', span: [at, at + 1] }
+    }
+  }
+  return undefined
+}
+
+/** A cheap look: many brackets more opened than closed, a long row of dashes, or a line that is indented far. */
+function mayBeDeep(text: string): boolean {
+  if (/^ {100}|^ *(?:[-?:] +){24}/m.test(text)) return true
   let depth = 0
   for (let at = 0; at < text.length; at++) {
     const code = text.charCodeAt(at)
     if (code === 91 || code === 123) depth++
-    else if (code === 93 || code === 125) depth--
-    else if (code === 10 && /^ {100,}\S/.test(text.slice(at + 1, at + 140)))
-      return { fault: 'too-deep', detail: '', span: [at + 1, at + 2] }
-    if (depth > deepest) return { fault: 'too-deep', detail: '', span: [at, at + 1] }
+    // Brackets in quotes and comments are counted too, so a closing one may not undo what was opened elsewhere.
+    else if ((code === 93 || code === 125) && depth > 0) depth--
+    if (depth > deepest) return true
   }
-  const compact = /^(?:[-?:] ){24,}/m.exec(text)
-  return compact ? { fault: 'too-deep', detail: '', span: [compact.index, compact.index + 1] } : undefined
+  return false
 }

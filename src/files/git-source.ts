@@ -7,6 +7,8 @@ interface Blob {
   readonly id: string
   readonly size: number
   readonly link: boolean
+  /** A merge left it in conflict: there is no one content. */
+  readonly conflict?: boolean
 }
 
 /** A ledger as it stands in a commit. Null when there is no such revision, or no git. */
@@ -29,11 +31,32 @@ export function index(root: string): Source | null {
   if (listing === null) return null
   const blobs = new Map<string, Blob>()
   for (const line of partsOf(listing)) {
-    const match = /^(\d+) ([0-9a-f]+) 0\t(.*)$/s.exec(line)
-    if (match) blobs.set(match[3] ?? '', { id: match[2] ?? '', size: 0, link: match[1] === '120000' })
+    const match = /^(\d+) ([0-9a-f]+) ([0-3])\t(.*)$/s.exec(line)
+    if (!match || match[1] === '160000') continue
+    blobs.set(match[4] ?? '', {
+      id: match[2] ?? '',
+      size: 0,
+      link: match[1] === '120000',
+      conflict: match[3] !== '0',
+    })
   }
   return blobSource(root, 'index', blobs)
 }
+
+const missing: Refusal = { refused: 'missing', detail: 'does not exist' }
+const link: Refusal = { refused: 'link', detail: 'is a link; links are not followed' }
+const inConflict: Refusal = {
+  refused: 'failed',
+  detail: 'is in conflict: end the merge with `git add` or `git rm`',
+}
+
+const tooLarge = (size: number): Refusal => ({
+  refused: 'too-large',
+  detail: `is ${size} bytes; a record is at most ${largestRecord}`,
+})
+/** The sizes in the index are not known beforehand. */
+const bounded = (bytes: Uint8Array): Bytes | Refusal =>
+  bytes.length > largestRecord ? tooLarge(bytes.length) : { bytes }
 
 function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>): Source {
   const fetched = new Map<string, Bytes | Refusal>()
@@ -55,32 +78,29 @@ function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>
       const contents = readBlobs(root, ids)
       wanted.forEach((path, at) => {
         const bytes = contents[at]
-        if (bytes) fetched.set(path, { bytes })
+        if (bytes) fetched.set(path, bounded(bytes))
       })
     },
     sha256(path) {
       const blob = blobs.get(path)
-      if (!blob) return { refused: 'missing', detail: 'does not exist' }
+      if (!blob) return missing
+      if (blob.link) return link
+      if (blob.conflict) return inConflict
       const bytes = readBlobs(root, [blob.id])[0]
       if (!bytes) return { refused: 'failed', detail: 'could not be read from git' }
       return { sha256: createHash('sha256').update(bytes).digest('hex') }
     },
     read(path) {
       const blob = blobs.get(path)
-      if (!blob) return { refused: 'missing', detail: 'does not exist' }
-      if (blob.link) return { refused: 'link', detail: 'is a link; links are not followed' }
-      if (blob.size > largestRecord)
-        return { refused: 'too-large', detail: `is ${blob.size} bytes; a record is at most ${largestRecord}` }
+      if (!blob) return missing
+      if (blob.link) return link
+      if (blob.conflict) return inConflict
+      if (blob.size > largestRecord) return tooLarge(blob.size)
       const already = fetched.get(path)
       if (already) return already
       const bytes = readBlobs(root, [blob.id])[0]
       if (!bytes) return { refused: 'failed', detail: 'could not be read from git' }
-      if (bytes.length > largestRecord)
-        return {
-          refused: 'too-large',
-          detail: `is ${bytes.length} bytes; a record is at most ${largestRecord}`,
-        }
-      return { bytes }
+      return bounded(bytes)
     },
   }
 }

@@ -2,10 +2,10 @@ import {
   closeSync,
   fsyncSync,
   linkSync,
-  lstatSync,
   mkdirSync,
   openSync,
   renameSync,
+  rmSync,
   unlinkSync,
   writeSync,
 } from 'node:fs'
@@ -19,23 +19,29 @@ export function safeWrite(path: string, content: string | Uint8Array, { fresh = 
   const folder = dirname(path)
   mkdirSync(folder, { recursive: true })
   const temporary = join(folder, `.${basename(path)}.${process.pid}.tmp`)
-  const handle = openSync(temporary, 'wx')
+  const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content
   try {
-    const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content
-    let written = 0
-    while (written < bytes.length) written += writeSync(handle, bytes, written)
-    fsyncSync(handle)
-  } finally {
-    closeSync(handle)
-  }
-  try {
+    writeThrough(temporary, bytes)
     if (fresh) {
       // A hard link fails when the name is taken, which a rename would not.
       linkSync(temporary, path)
       unlinkSync(temporary)
     } else renameSync(temporary, path)
   } catch (error) {
-    if (lstatSync(temporary, { throwIfNoEntry: false })) unlinkSync(temporary)
+    rmSync(temporary, { force: true })
     throw error
+  }
+}
+
+function writeThrough(path: string, bytes: Uint8Array): void {
+  // One may be left from a run that was killed; `wx` then makes sure that nothing else is written through.
+  rmSync(path, { force: true })
+  const handle = openSync(path, 'wx')
+  try {
+    let written = 0
+    while (written < bytes.length) written += writeSync(handle, bytes, written)
+    fsyncSync(handle)
+  } finally {
+    closeSync(handle)
   }
 }

@@ -1,24 +1,64 @@
 import { createHash } from 'node:crypto'
-import { closeSync, constants, fstatSync, openSync, readdirSync, readSync, statSync } from 'node:fs'
-import { join } from 'node:path'
+import type { Dirent } from 'node:fs'
+import {
+  accessSync,
+  closeSync,
+  constants,
+  fstatSync,
+  openSync,
+  readdirSync,
+  readSync,
+  realpathSync,
+  statSync,
+} from 'node:fs'
+import { dirname, join, sep } from 'node:path'
 import type { Bytes, Entry, Refusal, RefusalReason, Source } from './source.js'
 import { largestRecord } from './source.js'
 
 /** The files as they lie on disk. Links are listed but never followed: a link could lead out of the ledger. */
 export function workTree(root: string): Source {
+  const leadsOut = outsideOf(root)
   return {
     name: 'work tree',
     list: () => listFolder(root),
-    read: (path) => readFile(root, path),
-    sha256: (path) => hashFile(root, path),
+    read: (path) => (leadsOut(path) ? linked : readFile(root, path)),
+    sha256: (path) => (leadsOut(path) ? linked : hashFile(root, path)),
     prefetch: () => undefined,
   }
+}
+
+const linked: Refusal = { refused: 'link', detail: 'lies behind a link that leads out of the ledger' }
+
+/** O_NOFOLLOW guards only the last step of a path; a link among its folders could still lead out of the ledger. */
+function outsideOf(root: string): (path: string) => boolean {
+  const known = new Map<string, boolean>()
+  let top: string | undefined
+  return (path) => {
+    const folder = dirname(path)
+    let leadsOut = known.get(folder)
+    if (leadsOut === undefined) {
+      try {
+        top ??= realpathSync.native(root)
+        leadsOut = !`${realpathSync.native(join(root, folder))}${sep}`.startsWith(`${top}${sep}`)
+      } catch {
+        // A folder that is not there is refused as missing when the file is opened.
+        leadsOut = false
+      }
+      known.set(folder, leadsOut)
+    }
+    return leadsOut
+  }
+}
+
+function open(root: string, path: string): number {
+  // O_NONBLOCK: opening a pipe would otherwise wait for someone to write to it.
+  return openSync(join(root, path), constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK)
 }
 
 function hashFile(root: string, path: string): { readonly sha256: string } | Refusal {
   let handle: number
   try {
-    handle = openSync(join(root, path), constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK)
+    handle = open(root, path)
   } catch (error) {
     return refusal(error)
   }
@@ -39,11 +79,12 @@ function hashFile(root: string, path: string): { readonly sha256: string } | Ref
 function listFolder(root: string): Entry[] {
   const entries: Entry[] = []
   const walk = (folder: string) => {
-    for (const found of readdirSync(join(root, folder), { withFileTypes: true })) {
+    for (const found of entriesOf(join(root, folder))) {
       if (found.name.startsWith('.') || found.name === 'node_modules') continue
       const path = folder === '' ? found.name : `${folder}/${found.name}`
       if (found.isDirectory()) {
-        entries.push({ path, kind: 'folder', size: 0 })
+        // A folder that may not be read is listed as what it is not, so that it is told, never passed over.
+        entries.push({ path, kind: mayBeRead(join(root, path)) ? 'folder' : 'other', size: 0 })
         walk(path)
       } else if (found.isSymbolicLink()) entries.push({ path, kind: 'link', size: 0 })
       else if (found.isFile()) entries.push({ path, kind: 'file', size: 0 })
@@ -54,11 +95,27 @@ function listFolder(root: string): Entry[] {
   return entries.sort((a, b) => (a.path < b.path ? -1 : 1))
 }
 
-/** Also reached through a linked folder: O_NOFOLLOW guards the last step, `list` never descends into links. */
+function entriesOf(folder: string): Dirent[] {
+  try {
+    return readdirSync(folder, { withFileTypes: true })
+  } catch {
+    return []
+  }
+}
+
+function mayBeRead(folder: string): boolean {
+  try {
+    accessSync(folder, constants.R_OK | constants.X_OK)
+    return true
+  } catch {
+    return false
+  }
+}
+
 function readFile(root: string, path: string): Bytes | Refusal {
   let handle: number
   try {
-    handle = openSync(join(root, path), constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK)
+    handle = open(root, path)
   } catch (error) {
     return refusal(error)
   }

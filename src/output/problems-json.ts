@@ -30,9 +30,10 @@ export function problemsJson(page: ProblemsPage): string {
         says: other.related.says,
       })),
     })),
-    excepted: page.excepted.map(({ problem, exception, why, until }) => ({
+    excepted: page.excepted.map(({ problem, fingerprint, location, exception, why, until }) => ({
       ...factsOf(problem),
-      location: placeOf(problem.at.file, null),
+      fingerprint,
+      location: placeOf(problem.at.file, location),
       exception,
       why,
       until: until === undefined ? null : isoOf(until),

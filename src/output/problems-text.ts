@@ -1,8 +1,8 @@
 import stringWidth from 'string-width'
-import type { LocatedProblem } from '../check/locate-problems.js'
+import type { LocatedException, LocatedProblem } from '../check/locate-problems.js'
+import type { Location } from '../files/locate.js'
 import { isoOf } from '../measure/calendar.js'
 import { ruleById } from '../rules/all.js'
-import type { ExceptedProblem } from '../types.js'
 import { clean } from './clean.js'
 import type { Painter } from './painter.js'
 import type { ProblemsPage } from './problems.js'
@@ -25,15 +25,14 @@ export function problemsText(page: ProblemsPage, paint: Painter): string {
   return `${parts.join('')}${summary(page, paint)}\n`
 }
 
-function placeOf({ problem, location }: LocatedProblem): string {
-  const file = clean(problem.at.file)
-  return location ? `${file}:${location.line}:${location.column}` : file
+function placeText(file: string, location: Location | null): string {
+  return location ? `${clean(file)}:${location.line}:${location.column}` : clean(file)
 }
 
 function headline(located: LocatedProblem, paint: Painter): string {
   const { problem } = located
   const says = ruleById(problem.rule)?.says(problem.args) ?? problem.rule
-  return `${paint.strong(placeOf(located))}: ${paint[problem.level](problem.level)}: ${clean(says)} ${paint.faint(`[${problem.rule}]`)}\n`
+  return `${paint.strong(placeText(problem.at.file, located.location))}: ${paint[problem.level](problem.level)}: ${clean(says)} ${paint.faint(`[${problem.rule}]`)}\n`
 }
 
 function inOneLine(located: LocatedProblem, paint: Painter): string {
@@ -72,10 +71,13 @@ function frame({ location }: LocatedProblem, paint: Painter): string {
   return `  ${paint.faint(`${number} |`)} ${text}\n  ${paint.faint(`${gutter} |`)} ${before}${paint.strong(carets)}\n`
 }
 
-function exceptedLine({ problem, exception, why, until }: ExceptedProblem, paint: Painter): string {
+function exceptedLine(
+  { problem, location, exception, why, until }: LocatedException,
+  paint: Painter,
+): string {
   const says = ruleById(problem.rule)?.says(problem.args) ?? problem.rule
   const end = until === undefined ? '' : ` until ${isoOf(until)}`
-  return `${clean(problem.at.file)}: ${paint.faint('excepted')}${end}: ${clean(says)} ${paint.faint(`[${problem.rule}]`)} — ${clean(why)} (${clean(exception)})\n`
+  return `${placeText(problem.at.file, location)}: ${paint.faint('excepted')}${end}: ${clean(says)} ${paint.faint(`[${problem.rule}]`)} — ${clean(why)} (${clean(exception)})\n`
 }
 
 function summary(page: ProblemsPage, paint: Painter): string {

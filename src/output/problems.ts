@@ -1,12 +1,12 @@
-import type { LocatedProblem } from '../check/locate-problems.js'
-import type { ExceptedProblem, Level, NotChecked } from '../types.js'
+import type { LocatedException, LocatedProblem } from '../check/locate-problems.js'
+import type { Level, NotChecked } from '../types.js'
 
 /** What a check shows, in any format. */
 export interface ProblemsPage {
   readonly asOf: string
   readonly source: string
   readonly problems: readonly LocatedProblem[]
-  readonly excepted: readonly ExceptedProblem[]
+  readonly excepted: readonly LocatedException[]
   readonly notChecked: readonly NotChecked[]
   readonly records: number
   readonly sites: number

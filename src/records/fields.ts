@@ -161,7 +161,7 @@ export function hours(description: string) {
 
 /** A file beside the record that names it. It may lie deeper, never higher. */
 export function file(description: string, ...examples: string[]) {
-  const schema = z.string().regex(/^(?!\/)(?!.*(?:^|\/)\.\.?(?:\/|$))[^\\:\n\r]{1,200}$/)
+  const schema = z.string().regex(/^(?!\/)(?!.*(?:^|\/)\.\.?(?:\/|$))[^\\:\n\r]{1,200}$/u)
   return withRole(about(schema, description, ...examples), { role: 'file' })
 }
 
@@ -201,8 +201,10 @@ export function openObject<S extends z.core.$ZodLooseShape, T extends z.ZodType>
   key: z.ZodType,
   value: T,
   description: string,
+  ...examples: unknown[]
 ) {
-  const schema = z.object(shape).catchall(value).meta({ description })
+  const meaning = examples.length > 0 ? { description, examples } : { description }
+  const schema = z.object(shape).catchall(value).meta(meaning)
   keyRoles.set(schema, key)
   return schema
 }

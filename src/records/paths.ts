@@ -43,14 +43,19 @@ export const siteFolders: Record<string, RecordKind> = {
 const id = new RegExp(recordIdPattern)
 const eventStem = /^([0-9]{4}-[0-9]{2}-[0-9]{2})-([a-z][a-z0-9-]*)$/
 
-/** Says what a path holds; null for a file that is no YAML and so no record (a label, a diagram, a page of notes). */
+/**
+ * Says what a path holds; null for a file that is no YAML and so no record (a label, a diagram, a page of notes).
+ * A file, or a link, that stands where a folder of records belongs is stray: it would hide them all.
+ */
 export function recordPathOf(file: string): RecordPath | StrayPath | null {
   if (/\.ya?ml$/i.test(file) && !file.endsWith('.yaml')) return { file, stray: 'wrong-ending' }
+  if (isRecordFolder(file)) return { file, stray: 'unknown-place' }
   if (!file.endsWith('.yaml')) return null
   const parts = file.slice(0, -'.yaml'.length).split('/')
   const [first = '', second = '', third = '', fourth = ''] = parts
   if (parts.length === 1 && first === 'district') return { file, kind: 'district', id: 'district' }
-  const folderKind = parts.length === 2 ? districtFolders[first] : undefined
+  const folderKind =
+    parts.length === 2 && Object.hasOwn(districtFolders, first) ? districtFolders[first] : undefined
   if (folderKind) return named(file, folderKind, second)
   if (parts.length === 2 && first === 'reviews') {
     return /^[12][0-9]{3}$/.test(second)
@@ -61,10 +66,19 @@ export function recordPathOf(file: string): RecordPath | StrayPath | null {
   if (parts.length === 3 && first === 'products' && third === 'product') return named(file, 'product', second)
   if (first === 'sites' && id.test(second)) {
     if (parts.length === 3 && third === 'site') return { file, kind: 'site', id: second, site: second }
-    const kind = parts.length === 4 ? siteFolders[third] : undefined
+    const kind = parts.length === 4 && Object.hasOwn(siteFolders, third) ? siteFolders[third] : undefined
     if (kind) return event(file, kind, fourth, second)
   }
   return { file, stray: 'unknown-place' }
+}
+
+const topFolders = new Set([...Object.keys(districtFolders), 'products', 'sites', 'reviews', 'education'])
+
+function isRecordFolder(file: string): boolean {
+  const [first = '', second = '', third = '', ...rest] = file.split('/')
+  if (second === '') return topFolders.has(first)
+  if (third === '') return (first === 'sites' || first === 'products') && id.test(second)
+  return first === 'sites' && id.test(second) && rest.length === 0 && Object.hasOwn(siteFolders, third)
 }
 
 function named(file: string, kind: RecordKind, stem: string): RecordPath | StrayPath {

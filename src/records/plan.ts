@@ -2,16 +2,7 @@ import { z } from 'zod'
 import { tactics } from './action.js'
 import { areaKinds } from './area-kinds.js'
 import { deviceKinds } from './device.js'
-import {
-  about,
-  keyed,
-  name,
-  oneOf,
-  positiveNumber,
-  quantity,
-  spanFields,
-  text,
-} from './fields.js'
+import { about, keyed, name, oneOf, positiveNumber, quantity, spanFields, text } from './fields.js'
 import { intervalUnits } from './units.js'
 
 export const thresholdUnits = ['room', 'trap-night', 'trap-week', '100 ft2', 'yd2', 'tree', 'place'] as const

@@ -55,6 +55,7 @@ export const reading = openObject(
   reference('pest', 'Pest'),
   count('How many are on the device now, as a number or by life stage'),
   'A reading; any key that is not a field names a pest',
+  { 'german-cockroach': { nymphs: 4, adults: 1 }, renewed: 'yes' },
 )
 
 export const readings = openObject(

@@ -52,6 +52,7 @@ interface Issue {
   readonly pattern?: string
   readonly origin?: string
   readonly minimum?: number
+  readonly inclusive?: boolean
   readonly maximum?: number
   readonly errors?: Issue[][]
   readonly issues?: Issue[]
@@ -76,19 +77,33 @@ function faultsOf(schema: z.ZodType, data: unknown, issue: Issue, path: (string 
           },
         ]
       if (typeof value === 'number' && isCount(schema, path)) return [impossibleCount(at, value)]
-      return [wrongType(schema, path, value)]
+      return misspeltField(schema, path, value) ?? [wrongType(schema, path, value)]
     case 'too_small':
       if (typeof value === 'number')
         return [
           isCount(schema, path)
             ? impossibleCount(at, value)
-            : { fault: 'out-of-range', ...at, args: { value, limit: `at least ${issue.minimum}` } },
+            : {
+                fault: 'out-of-range',
+                ...at,
+                args: {
+                  value,
+                  limit: `${issue.inclusive === false ? 'more than' : 'at least'} ${issue.minimum}`,
+                },
+              },
         ]
       if (value === '') return [wrongType(schema, path, null)]
       return [{ fault: 'too-few', ...at, args: { least: issue.minimum ?? 1 } }]
     case 'too_big':
       return [
-        { fault: 'out-of-range', ...at, args: { value: String(value), limit: `at most ${issue.maximum}` } },
+        {
+          fault: 'out-of-range',
+          ...at,
+          args: {
+            value: Array.isArray(value) ? `A list of ${value.length}` : String(value),
+            limit: `at most ${issue.maximum}`,
+          },
+        },
       ]
     case 'invalid_value': {
       if (typeof value === 'object' || value === undefined)
@@ -128,13 +143,8 @@ function unionFaults(
   value: unknown,
 ): ShapeFault[] {
   if (value === undefined) return missing(schema, path)
-  const parent = path.length > 0 ? schemaAt(schema, path.slice(0, -1)) : undefined
-  const key = String(path.at(-1))
-  if (parent && openKeyOf(parent) && !(key in (shapeOfObject(parent) ?? {}))) {
-    // A key that is no field was taken for a pest or device; if its value does not fit, a misspelt field is likelier.
-    const meant = nearest(key, Object.keys(shapeOfObject(parent) ?? {}))
-    if (meant !== undefined && !isCountLike(value)) return [unknownKey(parent, path.slice(0, -1), key)]
-  }
+  const misspelt = misspeltField(schema, path, value)
+  if (misspelt) return misspelt
   const branches = issue.errors ?? []
   const fitting = branches.filter(
     (branch) => !branch.some((inner) => (inner.path ?? []).length === 0 && inner.code === 'invalid_type'),
@@ -146,8 +156,21 @@ function unionFaults(
   return chosen.flatMap((inner) => faultsOf(schema, data, inner, [...path, ...(inner.path ?? [])]))
 }
 
+/**
+ * Where every key that is no field names a pest or a device, a misspelt field is taken for one. If its value does
+ * not fit what such a key holds, the field is likelier to be meant.
+ */
+function misspeltField(schema: z.ZodType, path: KeyPath, value: unknown): ShapeFault[] | undefined {
+  const parent = path.length > 0 ? schemaAt(schema, path.slice(0, -1)) : undefined
+  if (!parent || !openKeyOf(parent) || isCountLike(value)) return undefined
+  const key = String(path.at(-1))
+  const fields = Object.keys(shapeOfObject(parent) ?? {})
+  if (fields.includes(key) || nearest(key, fields) === undefined) return undefined
+  return [unknownKey(parent, path.slice(0, -1), key)]
+}
+
 const isCountLike = (value: unknown) =>
-  typeof value === 'number' || (typeof value === 'object' && value !== null)
+  typeof value === 'number' || (typeof value === 'object' && value !== null && !Array.isArray(value))
 
 function missing(schema: z.ZodType, path: (string | number)[]): ShapeFault[] {
   return [
@@ -172,12 +195,16 @@ function unknownKey(parent: z.ZodType | undefined, path: KeyPath, key: string): 
 }
 
 function notOneOf(path: KeyPath, value: unknown, allowed: string[]): ShapeFault {
-  const meant = nearest(String(value), allowed)
+  const meant = typeof value === 'boolean' ? (value ? 'yes' : 'no') : nearest(String(value), allowed)
   return {
     fault: 'not-one-of',
     path,
     onKey: false,
-    args: { value: String(value), allowed, ...(meant === undefined ? {} : { meant }) },
+    args: {
+      value: String(value),
+      allowed,
+      ...(meant !== undefined && allowed.includes(meant) ? { meant } : {}),
+    },
   }
 }
 
@@ -190,8 +217,19 @@ function wrongType(schema: z.ZodType, path: KeyPath, value: unknown): ShapeFault
     fault: 'wrong-type',
     path,
     onKey: false,
-    args: { got: typeWord(value), expected: expectedAt(schema, path), example: exampleAt(schema, path) },
+    args: {
+      got: typeWord(value),
+      expected: expectedAt(schema, path),
+      example: exampleAt(schema, path),
+      ...quotesFor(schema, path, value),
+    },
   }
+}
+
+/** A number or true where text is wanted: the same in quotes, if that would do. */
+function quotesFor(schema: z.ZodType, path: KeyPath, value: unknown): { quoted?: string } {
+  if (typeof value !== 'number' && typeof value !== 'boolean') return {}
+  return schemaAt(schema, path)?.safeParse(String(value)).success ? { quoted: `"${value}"` } : {}
 }
 
 function isCount(schema: z.ZodType, path: KeyPath): boolean {
@@ -218,11 +256,15 @@ function expectedAt(schema: z.ZodType, path: KeyPath): string {
 
 function exampleAt(schema: z.ZodType, path: KeyPath): string {
   const examples = schemaAt(schema, path)?.meta()?.examples as unknown[] | undefined
-  return examples && examples.length > 0
-    ? typeof examples[0] === 'string'
-      ? examples[0]
-      : JSON.stringify(examples[0])
-    : ''
+  if (!examples || examples.length === 0) return ''
+  return typeof examples[0] === 'string' ? examples[0] : onOneLine(examples[0])
+}
+
+/** JSON with the quotes around simple keys and words left out, which is how one would write it in YAML. */
+function onOneLine(value: unknown): string {
+  return JSON.stringify(value)
+    .replace(/"([A-Za-z][A-Za-z0-9-]*)"/g, '$1')
+    .replace(/([:,])/g, '$1 ')
 }
 
 function exampleOfKey(schema: z.ZodType, path: KeyPath): string {
@@ -232,8 +274,10 @@ function exampleOfKey(schema: z.ZodType, path: KeyPath): string {
   return typeof examples?.[0] === 'string' ? examples[0] : 'kitchen'
 }
 
+/** The known fields of an object, also where it is one branch of a union. */
 export function shapeOfObject(schema: z.ZodType): Record<string, z.ZodType> | undefined {
-  return (schema.def as unknown as { shape?: Record<string, z.ZodType> }).shape
+  const def = schema.def as unknown as { shape?: Record<string, z.ZodType>; options?: z.ZodType[] }
+  return def.shape ?? def.options?.map(shapeOfObject).find((shape) => shape !== undefined)
 }
 
 function valueAt(data: unknown, path: KeyPath): unknown {

@@ -11,6 +11,7 @@ export interface CrossingRun {
   readonly looks: readonly Look[]
   /** The look with which the threshold was crossed: the first, or the last of as many checks running as it asks. */
   readonly crossedAt: Look
+  readonly latest: Look
   readonly because: string
   readonly onOne: boolean
 }
@@ -41,19 +42,29 @@ export function testOf(span: PlanSpan, area: Area): ThresholdTest {
     crossingRun(history) {
       if (onOne) {
         const looks = lastRun(history, hasOne)
-        const [first] = looks
-        if (first) return { looks, crossedAt: first, because: 'one is enough', onOne: true }
+        const run = runFrom(looks, 1, 'one is enough', true)
+        if (run) return run
       }
       if (!threshold) return undefined
       const looks = lastRun(
         history.filter((look) => reaches(look) !== undefined),
         (look) => reaches(look) === true,
       )
-      const crossedAt = looks[(threshold.checks ?? 1) - 1]
-      return crossedAt && { looks, crossedAt, because: wordsOf(threshold), onOne: false }
+      return runFrom(looks, threshold.checks ?? 1, wordsOf(threshold), false)
     },
     ...(typeof measure === 'string' ? { cannotTell: measure } : {}),
   }
+}
+
+function runFrom(
+  looks: readonly Look[],
+  checks: number,
+  because: string,
+  onOne: boolean,
+): CrossingRun | undefined {
+  const crossedAt = looks[checks - 1]
+  const latest = looks.at(-1)
+  return crossedAt && latest && { looks, crossedAt, latest, because, onOne }
 }
 
 function lastRun(history: readonly Look[], crosses: (look: Look) => boolean): Look[] {

@@ -113,8 +113,8 @@ function crossingsOf(view: SiteView): { crossings: Crossing[]; untold: Untold[] 
         onOne: run.onOne,
         because: run.because,
         since,
-        latest: run.looks.at(-1) ?? latest,
-        next: nextStep(view, span, area.id, pest, since, (run.looks.at(-1) ?? latest).animals),
+        latest: run.latest,
+        next: nextStep(view, span, area.id, pest, since, run.latest.animals),
         plan: `plans/${pest}.yaml`,
         files: [...new Set(run.looks.flatMap((look) => look.files))],
       })

@@ -53,7 +53,7 @@ async function checkLedger(
 ): Promise<ExitCode> {
   const { openLedger } = await import('../find-ledger.js')
   const { runCheck, standsOn } = await import('../../check/run-check.js')
-  const { locateProblems } = await import('../../check/locate-problems.js')
+  const { locateExceptions, locateProblems } = await import('../../check/locate-problems.js')
   const { isoOf } = await import('../../measure/calendar.js')
   await refuseUnknownRules([...(flags.only ?? []), ...(flags.skip ?? [])])
   const ledger = openLedger(paths, flags, here)
@@ -74,9 +74,12 @@ async function checkLedger(
     asOf: isoOf(ledger.asOf),
     source: ledger.source.name,
     problems: locateProblems(shown, ledger.source),
-    excepted: result.excepted.filter(
-      ({ problem }) =>
-        standsOn(problem, ledger.asOf) && isChosen(problem.rule, flags) && isAsked(problem.at.file),
+    excepted: locateExceptions(
+      result.excepted.filter(
+        ({ problem }) =>
+          standsOn(problem, ledger.asOf) && isChosen(problem.rule, flags) && isAsked(problem.at.file),
+      ),
+      ledger.source,
     ),
     notChecked,
     records: result.records,

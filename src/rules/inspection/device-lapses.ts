@@ -24,14 +24,14 @@ export function* lapsesOf(
   for (const gap of gapsOf(device)) {
     if (gap.end !== undefined && gap.end < view.begins) continue
     const since = Math.max(gap.since, view.begins)
-    const service = checkTermsOn(view, device, since)?.service
+    const terms = checkTermsOn(view, device, since)
     covered =
       gap.how === 'read' && covered !== undefined
-        ? monthCoveredBy(view, service, since, covered)
+        ? monthCoveredBy(view, terms?.service, since, covered)
         : firstOfMonth(since)
     if (gap.outOfService) continue
-    const found = ranOut(view, device, gap, since, covered, changes)
-    if (found) yield found
+    const found = ranOut(view, device, { ...gap, since }, terms, covered, changes)
+    if (found) yield { ...found, gap }
   }
 }
 
@@ -43,11 +43,12 @@ function ranOut(
   view: SiteView,
   device: DeviceHistory,
   gap: DeviceGap,
-  since: Day,
+  begun: CheckTerms | undefined,
   covered: Day,
   changes: readonly Day[],
 ): DeviceLapse | undefined {
-  let terms = checkTermsOn(view, device, since)
+  const { since } = gap
+  let terms = begun
   let lastDay = terms && lastDayInTime(view, device, terms, since, covered)
   for (const change of changes) {
     if (change <= since) continue

@@ -5,7 +5,7 @@ import { changesOfTerms, deviceName } from './check-terms.js'
 import { lapsesOf } from './device-lapses.js'
 import { lateness, withoutToldElsewhere } from './lapse.js'
 import { noEntryByArea, noEntryParameter } from './no-entry.js'
-import { trapOverClosures } from './traps-over-closures.js'
+import { closedDaysParameter, trapOverClosures } from './traps-over-closures.js'
 
 export const deviceOverdue = siteRule<{
   device: string
@@ -33,6 +33,7 @@ export const deviceOverdue = siteRule<{
     'check.multiple-catch-trap',
     'visit.month-in-session',
     noEntryParameter,
+    closedDaysParameter,
   ],
   says: ({ device, kind, area, how, since, by, interval }) =>
     `${device} (${kind}, ${area}) was ${how} on ${since}; no reading of it is recorded after that by ${by}, and its interval is \`${interval}\`.`,

@@ -1,7 +1,7 @@
 import { isoOf } from '../../measure/calendar.js'
 import { commonPractice, siteRule } from '../rule.js'
 import { deviceName } from './check-terms.js'
-import { closedDaysUnattended, trapOverClosures } from './traps-over-closures.js'
+import { closedDaysParameter, trapOverClosures } from './traps-over-closures.js'
 
 export const trapLeftOverClosure = siteRule<{
   device: string
@@ -10,6 +10,7 @@ export const trapLeftOverClosure = siteRule<{
   closure: string
   first: string
   last: string
+  days: number
 }>({
   id: 'trap-left-over-closure',
   title: 'a trap stood set over a closure with no one looking',
@@ -21,11 +22,12 @@ export const trapLeftOverClosure = siteRule<{
   source: commonPractice,
   actor: 'technician',
   gap: true,
-  says: ({ device, kind, area, closure, first, last }) =>
-    `${device} (${kind}, ${area}) stood out in ${closure} (${first} to ${last}) for more than ${closedDaysUnattended} closed days running; it is not recorded as picked up or looked at.`,
+  parameters: [closedDaysParameter],
+  says: ({ device, kind, area, closure, first, last, days }) =>
+    `${device} (${kind}, ${area}) stood out in ${closure} (${first} to ${last}) for more than ${days} closed days running; it is not recorded as picked up or looked at.`,
   *check(view) {
     for (const device of view.devices) {
-      for (const { gap, closure, ...when } of trapOverClosures(view, device)) {
+      for (const { gap, closure, days, sources, ...when } of trapOverClosures(view, device)) {
         const first = isoOf(closure.first)
         yield {
           args: {
@@ -35,9 +37,11 @@ export const trapLeftOverClosure = siteRule<{
             closure: closure.name,
             first,
             last: isoOf(closure.last),
+            days,
           },
           at: { file: device.set.visit.file, path: device.set.path, onKey: true },
           identity: [first],
+          sources,
           ...when,
         }
       }
