@@ -1,0 +1,62 @@
+import type { Day } from '../../types.js'
+import type { Series } from './rates.js'
+import { rateOf } from './rates.js'
+
+export type Outcome = 'works' | 'works for a while' | 'does not work'
+
+/** Something done against a pest, and what it truly did. */
+export interface Treatment {
+  readonly day: Day
+  readonly area: string
+  readonly pest: string
+  /** What was done: gel, ant-bait, dust, nest-treatment, trapping, cleaning, … */
+  readonly what: string
+  readonly outcome: Outcome
+  /** Fall of the log-rate a day while it works; 0 when it does not. */
+  readonly fall: number
+}
+
+/** A repair, and by how much it truly changed the log-rate of the pests of its area; 0 when it changed nothing. */
+export interface RepairEffect {
+  readonly day: Day
+  readonly condition: string
+  readonly area: string
+  readonly log: number
+}
+
+/** What the spoiling pass did to a ledger that is not clean. */
+export interface Spoilt {
+  readonly what: string
+  readonly site: string
+  readonly day: Day
+  readonly detail: string
+}
+
+export interface SiteTruth {
+  readonly site: string
+  readonly series: readonly Series[]
+  readonly treatments: Treatment[]
+  readonly repairs: RepairEffect[]
+}
+
+/** What the model knows and the records do not say. Complete once every commit has been drawn from the ledger. */
+export interface DemoTruth {
+  readonly from: Day
+  readonly until: Day
+  readonly sites: SiteTruth[]
+  readonly spoilt: Spoilt[]
+}
+
+/** Expected animals per trap-night of a device of efficiency 1; undefined where the model has no such pest. */
+export function expectedRate(
+  truth: DemoTruth,
+  site: string,
+  area: string,
+  pest: string,
+  day: Day,
+): number | undefined {
+  const series = truth.sites
+    .find((candidate) => candidate.site === site)
+    ?.series.find((candidate) => candidate.area === area && candidate.pest === pest)
+  return series && rateOf(series, day)
+}
