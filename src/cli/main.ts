@@ -2,6 +2,7 @@ import { Command, CommanderError } from 'commander'
 import { addCheck } from './commands/check.js'
 import { addDemo } from './commands/demo.js'
 import { addExplain } from './commands/explain.js'
+import { addNew } from './commands/new.js'
 import { addReport } from './commands/report.js'
 import { addRules } from './commands/rules.js'
 import type { ExitCode, Here, Runner } from './runner.js'
@@ -51,6 +52,7 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addReport(program, run)
   addExplain(program, run)
   addRules(program, run)
+  addNew(program, run)
   addDemo(program, run)
   for (const command of program.commands) command.exitOverride().copyInheritedSettings(program)
   return program

@@ -120,7 +120,7 @@ contract:
     checks: {sticky-trap: monthly}
     complaint-days: 2
 areas:
-  kitchen: {kind: kitchen, extent: 900 ft2, keys: ring 3}
+  kitchen: {kind: kitchen, extent: 900 ft2, keys: ring 3, outline: [[0, 0], [30, 0], [30, 30], [0, 30]]}
   dock: {kind: loading-dock}
   room-12: {kind: classroom, children: yes}
   custodial: {kind: custodial}

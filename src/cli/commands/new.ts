@@ -55,12 +55,13 @@ async function newRecord(
   flags: NewFlags,
 ): Promise<ExitCode> {
   const { join, relative } = await import('node:path')
-  const { placeOf } = await import('../../writing/new/place.js')
+  const { asksOf, placeOf } = await import('../../writing/new/place.js')
   const { skeletonOf } = await import('../../writing/new/skeleton.js')
   const { writeNew } = await import('../../writing/new/write-new.js')
   const kind = await kindOf(word)
+  const names = await asked(kind, id, flags)
   const { root, today } = await ledgerFor(here, kind, flags)
-  const record: NewRecord = { ...(await asked(kind, id, flags)), kind, day: await dayFor(flags.on, today) }
+  const record: NewRecord = { ...names, kind, day: await dayFor(flags.on, today) }
   const whole = {
     ...record,
     ...(kind === 'review' && id === undefined ? { id: await yearOf(record.day) } : {}),
@@ -79,7 +80,7 @@ async function newRecord(
     const remedy =
       written.refused !== 'taken'
         ? ''
-        : record.by !== undefined && kind !== 'review'
+        : asksOf(kind).by
           ? ' Open it; or, if it is another, add --word and a word that tells them apart.'
           : ' Open it, or choose another id.'
     throw new UsageError(`${shown} ${written.detail}.${remedy}`)
