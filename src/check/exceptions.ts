@@ -45,6 +45,6 @@ function covers({ data }: Loaded<'exception'>, problem: Problem): boolean {
   return (
     problem.at.path.includes(data.about) ||
     problem.identity.includes(data.about) ||
-    Object.values(problem.args).includes(data.about)
+    Object.values(problem.args).flat().includes(data.about)
   )
 }

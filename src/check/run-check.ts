@@ -8,9 +8,10 @@ import { digestOf } from '../ledger/site-digest.js'
 import type { SiteView } from '../ledger/site-view.js'
 import { siteOfPath } from '../records/paths.js'
 import { allRules } from '../rules/all.js'
+import { unknownKey } from '../rules/reading/unknown-key.js'
 import type { FileRule, Finding, Rule } from '../rules/rule.js'
 import type { Day, ExceptedProblem, Problem } from '../types.js'
-import { applyExceptions } from './exceptions.js'
+import { applyExceptions, isLaw } from './exceptions.js'
 
 export interface CheckResult extends ReadLedger {
   /** Everything any rule found and no exception covers: standing, ended, or true only after the as-of day. */
@@ -27,22 +28,33 @@ export function runCheck(source: Source, options: ReadOptions): CheckResult {
     digests.push(digestOf(view))
   })
   if (read.district) found.push(...districtProblems(read.district, digests))
-  const isBlamed = blamedIn(read.faults)
-  const problems = [...read.faults.flatMap(faultProblems), ...found.filter((problem) => !isBlamed(problem))]
-  if (!read.district) return { ...read, problems, excepted: [] }
-  const { standing, excepted } = applyExceptions(problems, read.district, options.asOf)
-  return { ...read, problems: standing, excepted }
+  const ofReading = read.faults.flatMap(faultProblems)
+  if (!read.district) return { ...read, problems: ofReading, excepted: [] }
+  const fromReading = applyExceptions(ofReading, read.district, options.asOf)
+  const isBlamed = blamedIn(read.faults, fromReading.standing)
+  const fromRules = applyExceptions(
+    found.filter((problem) => !isBlamed(problem)),
+    read.district,
+    options.asOf,
+  )
+  return {
+    ...read,
+    problems: [...fromReading.standing, ...fromRules.standing],
+    excepted: [...fromReading.excepted, ...fromRules.excepted],
+  }
 }
 
 /**
  * A record that was blamed while reading is not blamed again for what follows from it. Where only a key is not
- * known, that is what seems to be missing; what the record does say still counts.
+ * known, that is what seems to be missing; what the record does say still counts, and so does law. A key that an
+ * exception lets stand explains nothing.
  */
-function blamedIn(faults: readonly ReadFault[]): (problem: Problem) => boolean {
+function blamedIn(faults: readonly ReadFault[], standing: readonly Problem[]): (problem: Problem) => boolean {
   const isUnknownKey = (fault: ReadFault) => fault.kind === 'shape' && fault.fault.fault === 'unknown-key'
   const wholly = new Set(faults.filter((fault) => !isUnknownKey(fault)).map((fault) => fault.file))
-  const partly = new Set(faults.filter(isUnknownKey).map((fault) => fault.file))
-  return (problem) => wholly.has(problem.at.file) || (problem.gap && partly.has(problem.at.file))
+  const partly = new Set(standing.filter(({ rule }) => rule === unknownKey.id).map(({ at }) => at.file))
+  return (problem) =>
+    wholly.has(problem.at.file) || (problem.gap && !isLaw(problem) && partly.has(problem.at.file))
 }
 
 function siteProblems(view: SiteView): Problem[] {

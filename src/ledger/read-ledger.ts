@@ -1,5 +1,6 @@
 import type { Source } from '../files/source.js'
 import type { RecordPath } from '../records/paths.js'
+import { siteOfPath } from '../records/paths.js'
 import type { Day, NotChecked } from '../types.js'
 import type { DistrictView } from './district-view.js'
 import { districtView } from './district-view.js'
@@ -46,11 +47,14 @@ export function readLedger(
     notChecked.push({ what: 'the whole ledger', why: 'district.yaml is missing or cannot be used' })
     return { district, faults, notChecked, records, sites: inventory.sites.size, later }
   }
+  const unread = inventory.faults.map((fault) => fault.file).filter((file) => siteOfPath(file) === undefined)
+  for (const file of unread) notChecked.push({ what: file, why: 'it could not be read as a record' })
   for (const broken of [...district.broken].sort())
     notChecked.push({ what: broken, why: 'the record cannot be used' })
   for (const [id, paths] of [...inventory.sites].sort(([a], [b]) => (a < b ? -1 : 1))) {
     if (options.asOfIsToday) faults.push(...futureFaults(source, paths, options.asOf))
-    const read = readSite(source, district, id, paths, faults)
+    const strays = inventory.faults.map((fault) => fault.file).filter((file) => siteOfPath(file) === id)
+    const read = readSite(source, district, id, paths, faults, strays)
     records += read.records
     later += read.later
     if (read.view) eachSite(read.view)

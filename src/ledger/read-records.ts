@@ -25,7 +25,8 @@ export function inventoryOf(source: Source): Inventory {
   const sites = new Map<string, RecordPath[]>()
   const faults: ReadFault[] = []
   const files = new Set<string>()
-  for (const entry of source.list()) {
+  // In order of path, whatever order the source has, so that nothing below can depend on it.
+  for (const entry of [...source.list()].sort((a, b) => (a.path < b.path ? -1 : 1))) {
     if (entry.kind === 'folder' && !/\.ya?ml$/i.test(entry.path)) continue
     if (entry.kind === 'file') files.add(entry.path)
     const found = recordPathOf(entry.path)

@@ -81,18 +81,22 @@ export interface ReadSite {
   readonly unusable: readonly string[]
 }
 
-/** Reads and links one site. Records after the as-of day are left out, and counted. */
+/**
+ * Reads and links one site. Records after the as-of day are left out, and counted. `strays` are files of the site that
+ * lie where no record is read: what they tell is missing from the picture too.
+ */
 export function readSite(
   source: Source,
   district: DistrictView,
   id: string,
   paths: readonly RecordPath[],
   faults: ReadFault[],
+  strays: readonly string[],
 ): ReadSite {
   const wanted = paths.filter((path) => path.day === undefined || path.day <= district.asOf)
   source.prefetch(wanted.map((path) => path.file))
   const byKind = new Map<RecordKind, Loaded<RecordKind>[]>()
-  const unusable: string[] = []
+  const unusable: string[] = [...strays]
   for (const path of wanted) {
     const record = readOne(source, path, faults)
     if (!record) unusable.push(path.file)

@@ -81,6 +81,14 @@ export function longerThanRoutine(found: CheckTerms | undefined): boolean {
   return roughDays(found.interval) > (routineDays(found.service.contract) ?? 31)
 }
 
+/** Whether the routine visits of the contract are what these checks wait for: where one is missed, that is told once. */
+export function waitsForRoutine(found: CheckTerms): boolean {
+  if (found.interval === 'monthly') return true
+  return (
+    found.service !== undefined && roughDays(found.interval) >= (routineDays(found.service.contract) ?? 28)
+  )
+}
+
 /**
  * Last day on which a check is in time, after a look on `since`. `coveredMonth` is a day in the last calendar
  * month that has its check. Undefined when no month in session is in sight.

@@ -1,10 +1,12 @@
 import { isoOf } from '../../measure/calendar.js'
 import { levelFrom } from '../adopted.js'
 import { commonPractice, siteRule } from '../rule.js'
-import { changesOfTerms, deviceName } from './check-terms.js'
+import { changesOfTerms, deviceName, waitsForRoutine } from './check-terms.js'
 import { lapsesOf } from './device-lapses.js'
-import { lateness, withoutToldElsewhere } from './lapse.js'
+import { lateness, spell, withoutToldElsewhere } from './lapse.js'
 import { noEntryByArea, noEntryParameter } from './no-entry.js'
+import { passedBy } from './passed-by.js'
+import { routineVisitGaps } from './routine-visit-gaps.js'
 import { closedDaysParameter, trapOverClosures } from './traps-over-closures.js'
 
 export const deviceOverdue = siteRule<{
@@ -40,10 +42,18 @@ export const deviceOverdue = siteRule<{
   *check(view) {
     const changes = changesOfTerms(view)
     const noEntry = noEntryByArea(view)
+    // A missed visit leaves every device unread and is told once; what is only to come is still told of each.
+    const missedVisits = routineVisitGaps(view).filter(({ from }) => from <= view.asOf)
     for (const device of view.devices) {
       const overClosures = trapOverClosures(view, device)
+      const passed = [...passedBy(view, device)].map(([visit, read]) => spell(visit.day, read))
       for (const { gap, terms, lastDay } of lapsesOf(view, device, changes)) {
-        const told = [...overClosures, ...(noEntry.get(gap.area) ?? [])]
+        const told = [
+          ...overClosures,
+          ...passed,
+          ...(noEntry.get(gap.area) ?? []),
+          ...(waitsForRoutine(terms) ? missedVisits : []),
+        ]
         const when = withoutToldElsewhere(lateness(view, lastDay + 1, gap.end), told, view.asOf)
         if (!when) continue
         const since = isoOf(gap.since)

@@ -7,6 +7,10 @@ export interface Lapse {
   readonly until?: Day
 }
 
+export function spell(from: Day, until: Day | undefined): Lapse {
+  return until === undefined ? { from } : { from, until }
+}
+
 /**
  * A lapse within the days the ledger answers for the site: nothing is lacking before it begins or once it is
  * closed. Undefined when nothing is left of it, as when it was made good on the day it arose.
@@ -58,7 +62,7 @@ export function withoutToldElsewhere(
     if (other.from <= found.from) return undefined
     if (other.from <= asOf) until = earliest(until, other.from)
   }
-  return until === undefined ? { from: found.from } : { from: found.from, until }
+  return spell(found.from, until)
 }
 
 /** Of findings that may lie ahead, all that have begun and the one that begins next. */

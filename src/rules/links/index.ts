@@ -7,6 +7,7 @@ import { danglingReference } from './dangling-reference.js'
 import { duplicateId } from './duplicate-id.js'
 import { endsBeforeItStarts } from './ends-before-it-starts.js'
 import { inTwoPlaces } from './in-two-places.js'
+import { leftToFillIn } from './left-to-fill-in.js'
 import { nameAndContentDisagree } from './name-and-content-disagree.js'
 import { sightingNamesNoPest } from './sighting-names-no-pest.js'
 import { unknownPest } from './unknown-pest.js'
@@ -25,4 +26,5 @@ export const linksRules: readonly Rule[] = [
   ambiguousCondition,
   conditionState,
   sightingNamesNoPest,
+  leftToFillIn,
 ]

@@ -1,0 +1,56 @@
+import type { KeyPath } from '../../types.js'
+import { ledgerFormat, siteRule } from '../rule.js'
+
+/** What `doorsweep new` writes where only a person knows the words. */
+const placeholder = 'FILL IN'
+
+export const leftToFillIn = siteRule<{ key: string }>({
+  id: 'left-to-fill-in',
+  title: 'a blank of a new record was not filled in',
+  level: 'error',
+  judgedOn: 'the day of the record',
+  why: 'A blank has the shape of an answer, so nothing else would notice that there is none.',
+  remedy: 'Write what belongs there in place of FILL IN.',
+  source: ledgerFormat,
+  actor: 'whoever wrote the record',
+  gap: true,
+  says: ({ key }) => `\`${key}\` still says ${placeholder}.`,
+  *check(view) {
+    for (const record of view.records)
+      yield* blanksIn(record, 'day' in record ? Number(record.day) : view.begins)
+  },
+  *checkDistrict(view) {
+    for (const record of view.records) yield* blanksIn(record, view.recordsBegin)
+  },
+  failing: `
+=== sites/oak/complaints/2026-03-18-lind.yaml
+by: lind
+from: staff
+says: FILL IN # expect: left-to-fill-in
+`,
+  passing: `
+=== sites/oak/complaints/2026-03-18-lind.yaml
+by: lind
+from: staff
+says: ants on the window sill
+`,
+})
+
+function* blanksIn(record: { readonly file: string; readonly data: unknown }, from: number) {
+  for (const path of pathsOfBlanks(record.data, [])) {
+    yield { args: { key: String(path.at(-1) ?? '') }, at: { file: record.file, path }, from }
+  }
+}
+
+function* pathsOfBlanks(value: unknown, path: KeyPath): Iterable<KeyPath> {
+  if (typeof value === 'string') {
+    if (value.includes(placeholder)) yield path
+  } else if (typeof value === 'object' && value !== null) {
+    for (const [key, inside] of Object.entries(value)) {
+      // Most of a record is text and numbers; only what nests is walked by a generator of its own.
+      if (typeof inside === 'string' ? inside.includes(placeholder) : typeof inside === 'object') {
+        yield* pathsOfBlanks(inside, [...path, Array.isArray(value) ? Number(key) : key])
+      }
+    }
+  }
+}
