@@ -11,8 +11,6 @@ export interface Loaded<K extends RecordKind> {
   /** The stem of its path: the name other records use. */
   readonly id: string
   readonly data: RecordOf<K>
-  /** Everything in it that names another record. */
-  readonly mentions: readonly Meaningful[]
   /** Every file it names, as written: a path from the folder the record lies in. */
   readonly files: readonly Meaningful[]
 }

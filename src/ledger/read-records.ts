@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import { readRecord } from '../files/read-record.js'
 import type { Source } from '../files/source.js'
 import { dayOf } from '../measure/calendar.js'
+import type { Role } from '../records/fields.js'
 import type { RecordKind } from '../records/kinds.js'
 import { recordKinds } from '../records/kinds.js'
 import type { RecordPath, StrayPath } from '../records/paths.js'
@@ -73,11 +74,11 @@ export function readOne(source: Source, path: RecordPath, faults: ReadFault[]): 
   const shaped = shapeOf(recordKinds[path.kind].schema as z.ZodType, parsed.data)
   for (const fault of shaped.faults) faults.push({ file: path.file, kind: 'shape', fault, record: path.kind })
   if (!shaped.usable) return null
-  const { mentions, files, impossible } = meaningOf(path, shaped.record)
+  const { files, impossible } = meaningOf(path, shaped.record)
   for (const date of impossible)
     faults.push({ file: path.file, kind: 'impossible-date', path: date.path, text: date.value })
   if (impossible.length > 0) return null
-  const loaded = { kind: path.kind, file: path.file, id: path.id, data: shaped.record, mentions, files }
+  const loaded = { kind: path.kind, file: path.file, id: path.id, data: shaped.record, files }
   if (path.day === undefined) return loaded as unknown as AnyLoaded
   return {
     ...loaded,
@@ -87,22 +88,20 @@ export function readOne(source: Source, path: RecordPath, faults: ReadFault[]): 
   } as unknown as AnyLoaded
 }
 
-/** What a record refers to, the files it names, and the dates in it that are in no calendar. */
-function meaningOf(
-  path: RecordPath,
-  record: unknown,
-): { mentions: Meaningful[]; files: Meaningful[]; impossible: Meaningful[] } {
-  const mentions: Meaningful[] = []
-  const files: Meaningful[] = []
-  const impossible: Meaningful[] = []
-  for (const meant of meaningfulIn(recordKinds[path.kind].schema, record)) {
-    if (meant.role.role === 'reference') mentions.push(meant)
-    else if (meant.role.role === 'file') files.push(meant)
-    else if (
-      (meant.role.role === 'date' || meant.role.role === 'dates') &&
-      meant.value.split(' to ').some((text) => dayOf(text) === null)
-    )
-      impossible.push(meant)
+/** The files a record names, and the dates in it that are in no calendar. */
+function meaningOf(path: RecordPath, record: unknown): { files: Meaningful[]; impossible: Meaningful[] } {
+  const found = meaningfulIn(
+    recordKinds[path.kind].schema,
+    record,
+    (role, value) => role.role === 'file' || isImpossible(role, value),
+  )
+  return {
+    files: found.filter(({ role }) => role.role === 'file'),
+    impossible: found.filter(({ role }) => role.role !== 'file'),
   }
-  return { mentions, files, impossible }
+}
+
+function isImpossible({ role }: Role, value: string): boolean {
+  if (role === 'date') return dayOf(value) === null
+  return role === 'dates' && value.split(' to ').some((text) => dayOf(text) === null)
 }

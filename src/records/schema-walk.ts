@@ -11,18 +11,31 @@ export interface Meaningful {
   readonly onKey: boolean
 }
 
-type Visit = (data: unknown, path: (string | number)[], found: Meaningful[]) => void
+/** Whether something with a role is wanted; asked before anything is made of it, since most of it is not. */
+export type Keep = (role: Role, value: string) => boolean
+
+interface Walk {
+  readonly path: (string | number)[]
+  readonly found: Meaningful[]
+  readonly keep: Keep
+}
+
+type Visit = (data: unknown, walk: Walk) => void
 
 const compiled = new WeakMap<z.ZodType, Visit | null>()
 
 /**
- * Collects everything in a record that has a role, from its schema alone, so that a new field with a reference
+ * Collects what is wanted of everything in a record that has a role, from its schema alone, so that a new field with a reference
  * is linked without another line of code. The walk is compiled once per schema; branches without roles cost nothing.
  */
-export function meaningfulIn(schema: z.ZodType, data: unknown): Meaningful[] {
+export function meaningfulIn(schema: z.ZodType, data: unknown, keep: Keep = () => true): Meaningful[] {
   const found: Meaningful[] = []
-  compile(schema)?.(data, [], found)
+  compile(schema)?.(data, { path: [], found, keep })
   return found
+}
+
+function see(role: Role, value: string, onKey: boolean, { path, found, keep }: Walk): void {
+  if (keep(role, value)) found.push({ role, value, path: [...path], onKey })
 }
 
 function compile(schema: z.ZodType): Visit | null {
@@ -36,8 +49,8 @@ function compile(schema: z.ZodType): Visit | null {
 function compileFresh(schema: z.ZodType): Visit | null {
   const role = roleOf(schema)
   if (role && role.role !== 'count') {
-    return (data, path, found) => {
-      if (typeof data === 'string') found.push({ role, value: data, path: [...path], onKey: false })
+    return (data, walk) => {
+      if (typeof data === 'string') see(role, data, false, walk)
     }
   }
   const def = schema.def as unknown as Definition
@@ -62,8 +75,8 @@ function compileFresh(schema: z.ZodType): Visit | null {
     case 'union': {
       const options = def.options.map(compile)
       if (options.every((option) => option === null)) return null
-      return (data, path, found) => {
-        for (const option of options) option?.(data, path, found)
+      return (data, walk) => {
+        for (const option of options) option?.(data, walk)
       }
     }
     default:
@@ -84,12 +97,12 @@ interface Definition {
 
 function eachItem(visit: Visit | null): Visit | null {
   if (!visit) return null
-  return (data, path, found) => {
+  return (data, walk) => {
     if (!Array.isArray(data)) return
     for (let at = 0; at < data.length; at++) {
-      path.push(at)
-      visit(data[at], path, found)
-      path.pop()
+      walk.path.push(at)
+      visit(data[at], walk)
+      walk.path.pop()
     }
   }
 }
@@ -102,17 +115,17 @@ function eachEntry(
   known?: ReadonlySet<string>,
 ): Visit | null {
   if (Object.keys(fields).length === 0 && !keyRole && !open) return null
-  return (data, path, found) => {
+  return (data, walk) => {
     if (typeof data !== 'object' || data === null || Array.isArray(data)) return
     for (const key of Object.keys(data)) {
       const value = (data as Record<string, unknown>)[key]
-      path.push(key)
-      if (known?.has(key)) fields[key]?.(value, path, found)
+      walk.path.push(key)
+      if (known?.has(key)) fields[key]?.(value, walk)
       else {
-        if (keyRole) found.push({ role: keyRole, value: key, path: [...path], onKey: true })
-        open?.(value, path, found)
+        if (keyRole) see(keyRole, key, true, walk)
+        open?.(value, walk)
       }
-      path.pop()
+      walk.path.pop()
     }
   }
 }

@@ -1,6 +1,7 @@
 import type { Loaded } from '../../ledger/loaded.js'
 import type { Resolver } from '../../ledger/resolve.js'
-import { districtResolver, siteResolver } from '../../ledger/resolve.js'
+import type { Unresolved } from '../../ledger/unresolved.js'
+import { unresolvedIn, unresolvedInDistrict } from '../../ledger/unresolved.js'
 import type { RecordKind } from '../../records/kinds.js'
 import { nearest } from '../../records/nearest.js'
 import type { Args, Day } from '../../types.js'
@@ -22,13 +23,12 @@ export const danglingReference = siteRule<Args>({
   says: ({ to, name, meant }) =>
     `There is no ${to} \`${name}\`${meant === undefined ? '.' : `; did you mean \`${meant}\`?`}`,
   *check(view) {
-    const resolver = siteResolver(view)
     // The site's own record is of today; the devices of a run may be set by a visit after the as-of day.
     const mayBeSetLater = view.later.some((path) => path.kind === 'visit')
-    for (const record of view.records) {
-      for (const found of dangling(record, resolver, 'day' in record ? (record.day as Day) : view.begins)) {
-        if (!(mayBeSetLater && record.kind === 'site' && found.args.to === 'device')) yield found
-      }
+    const { names, resolver } = unresolvedIn(view)
+    for (const name of names) {
+      if (mayBeSetLater && name.record.kind === 'site' && name.to === 'device') continue
+      yield* dangling(name, resolver)
     }
     for (const visit of view.visits) {
       const manager = visit.data['site-manager']
@@ -51,8 +51,8 @@ export const danglingReference = siteRule<Args>({
     }
   },
   *checkDistrict(view) {
-    const resolver = districtResolver(view)
-    for (const record of view.records) yield* dangling(record, resolver, view.recordsBegin)
+    const { names, resolver } = unresolvedInDistrict(view)
+    for (const name of names) yield* dangling(name, resolver)
   },
   failing: `
 === sites/oak/visits/2026-03-10-okafor.yaml
@@ -71,12 +71,13 @@ inspected: [kitchen]
 /** Pests, products and rules have rules of their own. */
 const elsewhere = new Set(['pest', 'product', 'rule'])
 
-function* dangling(record: Loaded<RecordKind>, resolver: Resolver, from: Day): Iterable<Finding> {
-  for (const { role, value, path, onKey } of record.mentions) {
-    if (role.role !== 'reference' || elsewhere.has(role.to) || resolver.exists(role.to, value)) continue
-    if (role.to === 'condition' && onKey && isStateless(record, value)) continue
-    yield finding(record.file, path, onKey, role.to, value, resolver, from)
-  }
+function* dangling(
+  { record, day, to, name, path, onKey }: Unresolved,
+  resolver: Resolver,
+): Iterable<Finding> {
+  if (elsewhere.has(to)) return
+  if (to === 'condition' && onKey && isStateless(record, name)) return
+  yield finding(record.file, path, onKey, to, name, resolver, day)
 }
 
 /** A condition without a state may well have been meant as new: the rule condition-state speaks of it. */

@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import type { Loaded, LoadedEvent } from '../../ledger/loaded.js'
 import type { TimeZone } from '../../measure/zone.js'
 import { clockTimeOf, timeZone } from '../../measure/zone.js'
+import type { Role } from '../../records/fields.js'
 import type { RecordKind } from '../../records/kinds.js'
 import { recordKinds } from '../../records/kinds.js'
 import { meaningfulIn } from '../../records/schema-walk.js'
@@ -65,7 +66,7 @@ function* inEvent(event: LoadedEvent<RecordKind>, zone: TimeZone | undefined): I
 function* inReference(record: Loaded<RecordKind>, from: Day): Iterable<Finding<Reversed>> {
   const { file, kind, data } = record
   for (const found of reversedSpans(data)) yield findingOf(file, found, from)
-  for (const { role, value, path } of meaningfulIn(recordKinds[kind].schema as z.ZodType, data)) {
+  for (const { role, value, path } of meaningfulIn(recordKinds[kind].schema as z.ZodType, data, hasTwoEnds)) {
     if (role.role === 'hours') {
       const found = reversedHours(value, path)
       if (found) yield findingOf(file, found, from)
@@ -76,6 +77,8 @@ function* inReference(record: Loaded<RecordKind>, from: Day): Iterable<Finding<R
     }
   }
 }
+
+const hasTwoEnds = ({ role }: Role) => role === 'hours' || role === 'dates'
 
 function reversedHours(
   hours: string,

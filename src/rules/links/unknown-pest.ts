@@ -1,9 +1,7 @@
-import type { Loaded } from '../../ledger/loaded.js'
-import type { Resolver } from '../../ledger/resolve.js'
-import { districtResolver, siteResolver } from '../../ledger/resolve.js'
-import type { RecordKind } from '../../records/kinds.js'
+import type { UnresolvedNames } from '../../ledger/unresolved.js'
+import { unresolvedIn, unresolvedInDistrict } from '../../ledger/unresolved.js'
 import { nearest } from '../../records/nearest.js'
-import type { Args, Day } from '../../types.js'
+import type { Args } from '../../types.js'
 import type { Finding } from '../rule.js'
 import { ledgerFormat, siteRule } from '../rule.js'
 
@@ -19,15 +17,8 @@ export const unknownPest = siteRule<Args>({
   gap: false,
   says: ({ pest, meant }) =>
     `\`${pest}\` is in no plan and no table of pests${meant === undefined ? '.' : `; did you mean \`${meant}\`?`}`,
-  *check(view) {
-    const resolver = siteResolver(view)
-    for (const record of view.records)
-      yield* unknown(record, resolver, 'day' in record ? (record.day as Day) : view.begins)
-  },
-  *checkDistrict(view) {
-    const resolver = districtResolver(view)
-    for (const record of view.records) yield* unknown(record, resolver, view.recordsBegin)
-  },
+  check: (view) => unknown(unresolvedIn(view)),
+  checkDistrict: (view) => unknown(unresolvedInDistrict(view)),
   failing: `
 === sites/oak/visits/2026-03-10-okafor.yaml
 purpose: follow-up
@@ -44,14 +35,14 @@ readings:
 `,
 })
 
-function* unknown(record: Loaded<RecordKind>, resolver: Resolver, from: Day): Iterable<Finding> {
-  for (const { role, value, path, onKey } of record.mentions) {
-    if (role.role !== 'reference' || role.to !== 'pest' || resolver.exists('pest', value)) continue
-    const meant = nearest(value, resolver.known('pest'))
+function* unknown({ names, resolver }: UnresolvedNames): Iterable<Finding> {
+  for (const { record, day, to, name, path, onKey } of names) {
+    if (to !== 'pest') continue
+    const meant = nearest(name, resolver.known('pest'))
     yield {
-      args: { pest: value, ...(meant === undefined ? {} : { meant }) },
+      args: { pest: name, ...(meant === undefined ? {} : { meant }) },
       at: { file: record.file, path, onKey },
-      from,
+      from: day,
     }
   }
 }

@@ -1,9 +1,6 @@
-import type { DistrictView } from '../../ledger/district-view.js'
-import type { Loaded, LoadedEvent } from '../../ledger/loaded.js'
-import { districtResolver } from '../../ledger/resolve.js'
-import type { RecordKind } from '../../records/kinds.js'
+import type { UnresolvedNames } from '../../ledger/unresolved.js'
+import { unresolvedIn, unresolvedInDistrict } from '../../ledger/unresolved.js'
 import { nearest } from '../../records/nearest.js'
-import type { Day } from '../../types.js'
 import type { Finding } from '../rule.js'
 import { ledgerFormat, siteRule } from '../rule.js'
 
@@ -23,10 +20,10 @@ export const productNotInRegister = siteRule<RegisterArgs>({
   says: ({ product, meant }) =>
     `There is no product \`${product}\` in the register${meant === '' ? '.' : `; did you mean \`${meant}\`?`}`,
   *check(view) {
-    yield* unknownProducts(view.records, view.district, view.begins)
+    yield* unknownProducts(unresolvedIn(view))
   },
   *checkDistrict(view) {
-    yield* unknownProducts(view.records, view, view.recordsBegin)
+    yield* unknownProducts(unresolvedInDistrict(view))
   },
   failing: `
 === sites/oak/visits/2026-03-20-okafor.yaml
@@ -44,20 +41,13 @@ set:
 `,
 })
 
-function* unknownProducts(
-  records: Iterable<Loaded<RecordKind> | LoadedEvent<RecordKind>>,
-  district: DistrictView,
-  begins: Day,
-): Iterable<Finding<RegisterArgs>> {
-  const resolver = districtResolver(district)
-  for (const record of records) {
-    for (const { role, value, path, onKey } of record.mentions) {
-      if (role.role !== 'reference' || role.to !== 'product' || resolver.exists('product', value)) continue
-      yield {
-        args: { product: value, meant: nearest(value, resolver.known('product')) ?? '' },
-        at: { file: record.file, path, onKey },
-        from: 'day' in record ? record.day : begins,
-      }
+function* unknownProducts({ names, resolver }: UnresolvedNames): Iterable<Finding<RegisterArgs>> {
+  for (const { record, day, to, name, path, onKey } of names) {
+    if (to !== 'product') continue
+    yield {
+      args: { product: name, meant: nearest(name, resolver.known('product')) ?? '' },
+      at: { file: record.file, path, onKey },
+      from: day,
     }
   }
 }
