@@ -36,7 +36,9 @@ export function readCarefully(text: string): CarefulResult {
   const deep = tooDeep(text)
   if (deep) return { faults: [deep] }
   const document = positionedDocument(text)
-  const faults = [...syntaxFaults(document), ...nodeFaults(document, text)]
+  const syntax = firstSyntaxFault(document)
+  if (syntax) return { faults: [syntax] }
+  const faults = nodeFaults(document, text)
   if (faults.length > 0) return { faults: faults.slice(0, 20) }
   const contents = document.contents
   if (contents === null || (isScalar(contents) && contents.value === null)) {
@@ -68,19 +70,26 @@ export function positionedDocument(text: string): Document.Parsed {
   }) as Document.Parsed
 }
 
-function syntaxFaults(document: Document.Parsed): TextFault[] {
-  return [...document.errors, ...document.warnings].map((error) => ({
-    fault: faultOfCode[error.code] ?? 'not-yaml',
-    detail: error.message.split('\n')[0]?.trim() ?? '',
-    span: [error.pos[0], error.pos[1]] as const,
-  }))
+/**
+ * Where YAML first loses the thread; what it finds after that is mostly the shadow of it. Tags and aliases are left
+ * to `nodeFaults`, which sees each of them once.
+ */
+function firstSyntaxFault(document: Document.Parsed): TextFault | undefined {
+  const errors = [...document.errors, ...document.warnings].filter((error) => !seenOnNodes.has(error.code))
+  const first = errors.sort((a, b) => a.pos[0] - b.pos[0])[0]
+  if (!first) return undefined
+  return {
+    fault: faultOfCode[first.code] ?? 'not-yaml',
+    detail: first.message.split('\n')[0]?.trim() ?? '',
+    span: [first.pos[0], first.pos[1]],
+  }
 }
+
+const seenOnNodes: ReadonlySet<string> = new Set(['TAG_RESOLVE_FAILED', 'BAD_ALIAS'])
 
 const faultOfCode: Record<string, TextFaultKind> = {
   TAB_AS_INDENT: 'tab',
   MULTIPLE_DOCS: 'several-documents',
-  TAG_RESOLVE_FAILED: 'tag',
-  BAD_ALIAS: 'alias',
 }
 
 function nodeFaults(document: Document.Parsed, text: string): TextFault[] {

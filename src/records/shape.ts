@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import type { ArgValue, KeyPath } from '../types.js'
 import { openKeyOf, roleOf } from './fields.js'
 import { nearest } from './nearest.js'
+import { quicklyAccepts } from './quick-accept.js'
 import { schemaAt } from './schema-at.js'
 
 /** A departure of a record from its schema. `unknown-key` alone leaves the rest of the record usable. */
@@ -32,6 +33,7 @@ export type Shaped<T> = {
  * usable, and everything that would follow from it is left alone.
  */
 export function shapeOf<T>(schema: z.ZodType<T>, data: unknown): Shaped<T> {
+  if (quicklyAccepts(schema, data)) return { record: data as T, faults: [], usable: true }
   const result = schema.safeParse(data)
   if (result.success) return { record: result.data, faults: [], usable: true }
   const faults = result.error.issues.flatMap((issue) =>

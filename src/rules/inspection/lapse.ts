@@ -58,7 +58,9 @@ export function withoutToldElsewhere(
   if (!found) return undefined
   let until = found.until
   for (const other of told) {
-    if (other.until !== undefined && other.until <= found.from) continue
+    // What was made good on the very day this began still tells a lapse of no days.
+    const over = found.until === found.from ? found.from - 1 : found.from
+    if (other.until !== undefined && other.until <= over) continue
     if (other.from <= found.from) return undefined
     if (other.from <= asOf) until = earliest(until, other.from)
   }

@@ -1,6 +1,6 @@
 import { fileRule, ledgerFormat } from '../rule.js'
 
-export const duplicateKey = fileRule<Record<string, never>>({
+export const duplicateKey = fileRule<{ key: string }>({
   id: 'duplicate-key',
   title: 'a key stands twice',
   level: 'error',
@@ -10,10 +10,11 @@ export const duplicateKey = fileRule<Record<string, never>>({
   source: ledgerFormat,
   actor: 'whoever wrote the record',
   gap: false,
-  says: () => 'This key stands in the same map a second time.',
+  says: ({ key }) => `\`${key}\` stands in the same map a second time.`,
   judge(fault) {
     if (fault.kind !== 'text' || fault.fault.fault !== 'duplicate-key') return undefined
-    return { args: {}, at: { file: fault.file, path: [], span: fault.fault.span } }
+    const { detail: key, span } = fault.fault
+    return { args: { key }, at: { file: fault.file, path: [], span }, identity: [key] }
   },
   failing: `
 === people/reyes.yaml

@@ -15,7 +15,11 @@ export const notPlainYaml = fileRule<{ fault: string; detail: string }>({
   judge(fault) {
     if (fault.kind !== 'text' || !(fault.fault.fault in sentences)) return undefined
     const { fault: kind, detail, span } = fault.fault
-    return { args: { fault: kind, detail }, at: { file: fault.file, path: [], span } }
+    return {
+      args: { fault: kind, detail },
+      at: { file: fault.file, path: [], span },
+      identity: [kind, detail],
+    }
   },
   failing: `
 === people/reyes.yaml

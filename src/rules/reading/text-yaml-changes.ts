@@ -16,6 +16,7 @@ export const textYamlChanges = fileRule<{ detail: string }>({
     return {
       args: { detail: fault.fault.detail },
       at: { file: fault.file, path: [], span: fault.fault.span },
+      identity: [fault.fault.detail],
     }
   },
   failing: `

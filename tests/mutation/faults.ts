@@ -1,0 +1,35 @@
+import type { FaultKind } from './fault.js'
+import { conditionFaults } from './faults/conditions.js'
+import { contradictionFaults } from './faults/contradictions.js'
+import { countFaults } from './faults/counts.js'
+import { deviceFaults } from './faults/devices.js'
+import { endedFaults } from './faults/ended.js'
+import { exceptionFaults } from './faults/exceptions.js'
+import { inspectionFaults } from './faults/inspection.js'
+import { linkFaults } from './faults/links.js'
+import { placementFaults } from './faults/placement.js'
+import { productFaults } from './faults/products.js'
+import { readingFaults } from './faults/reading.js'
+import { signFaults } from './faults/signs.js'
+import { textFaults } from './faults/text.js'
+import { timeFaults } from './faults/times.js'
+import { unreadFaults } from './faults/unread.js'
+
+/** Every way in which a ledger is made to go wrong, in the order of the table in README.md. */
+export const faultKinds: readonly FaultKind[] = [
+  ...textFaults,
+  ...readingFaults,
+  ...linkFaults,
+  ...contradictionFaults,
+  ...timeFaults,
+  ...exceptionFaults,
+  ...deviceFaults,
+  ...countFaults,
+  ...inspectionFaults,
+  ...unreadFaults,
+  ...signFaults,
+  ...placementFaults,
+  ...conditionFaults,
+  ...productFaults,
+  ...endedFaults,
+]
