@@ -2,6 +2,7 @@ import type { Document } from 'yaml'
 import { isMap, isNode, isPair, isScalar, isSeq } from 'yaml'
 import type { KeyPath } from '../types.js'
 import { positionedDocument } from './careful-reader.js'
+import { plainSpanOf } from './plain-locator.js'
 import { decode } from './read-record.js'
 
 /** A stretch of a file: lines and columns count from 1, columns in UTF-16 units, the end is exclusive. */
@@ -31,13 +32,16 @@ export function locatable(bytes: Uint8Array): LocatableFile {
   return {
     locateSpan: (span) => locationOf(text, lineStarts, span),
     locate(path, onKey) {
+      const plain = plainSpanOf(text, path, onKey)
+      if (plain) return locationOf(text, lineStarts, plain)
       document ??= positionedDocument(text)
       return locationOf(text, lineStarts, spanOf(document, path, onKey))
     },
   }
 }
 
-function spanOf(document: Document.Parsed, path: KeyPath, onKey: boolean): readonly [number, number] {
+/** The certain way: from a document that knows the place of every node. */
+export function spanOf(document: Document.Parsed, path: KeyPath, onKey: boolean): readonly [number, number] {
   let node: unknown = document.contents
   let span: readonly [number, number] | undefined
   for (const [depth, step] of path.entries()) {
@@ -45,7 +49,10 @@ function spanOf(document: Document.Parsed, path: KeyPath, onKey: boolean): reado
       const pair = node.items.find((item) => isScalar(item.key) && String(item.key.value) === String(step))
       if (!pair || !isPair(pair)) return span ?? [0, 0]
       const last = depth === path.length - 1
-      const pick = last && !onKey && isScalar(pair.value) && pair.value.source !== '' ? pair.value : pair.key
+      const pick =
+        last && !onKey && isScalar(pair.value) && pair.value.range?.[0] !== pair.value.range?.[1]
+          ? pair.value
+          : pair.key
       span = rangeOf(pick) ?? span
       node = pair.value
     } else if (isSeq(node)) {

@@ -101,7 +101,7 @@ const [doubleQuote, singleQuote] = [34, 39]
 const [openList, closeList, openMap, closeMap] = [91, 93, 123, 125]
 
 /** A quote mark is one only where a scalar can begin; inside words (o'clock) it is a letter. */
-function startsScalar(text: string, at: number, lineStart: number): boolean {
+export function startsScalar(text: string, at: number, lineStart: number): boolean {
   let before = at - 1
   while (before >= lineStart && text.charCodeAt(before) === 32) before--
   if (before < lineStart) return true
