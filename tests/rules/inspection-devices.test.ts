@@ -317,7 +317,13 @@ const lost = visit('2026-03-10-okafor', 'follow-up', 'readings: {K1: {unusable: 
 holds('lost-device-not-renewed', [
   ['seven days are in time', lost, '2026-03-17', ['2026-03-18..']],
   ['renewed on the seventh', lost + check('2026-03-17', 'readings: {K1: {renewed: yes}}'), '2026-03-20', []],
-  ['found usable', lost + check('2026-03-19', read), '2026-03-20', ['2026-03-18..2026-03-19']],
+  [
+    'missing, and found again',
+    lost.replace('wet', 'missing') + check('2026-03-19', read),
+    '2026-03-20',
+    ['2026-03-18..2026-03-19'],
+  ],
+  ['wet, and read again without renewal', lost + check('2026-03-19', read), '2026-03-20', ['2026-03-18..']],
   [
     'found lost again is one trouble, and taken up ends it',
     lost +

@@ -19,7 +19,7 @@ export const lostDeviceNotRenewed = siteRule<{ device: string; state: string; by
   gap: true,
   parameters: ['device.replace'],
   says: ({ device, state, by }) =>
-    `${device} was found ${state}; by ${by} no record shows it renewed, usable or taken up.`,
+    `${device} was found ${state}; by ${by} no record shows it ${state === 'missing' ? 'found, renewed' : 'renewed'} or taken up.`,
   *check(view) {
     for (const device of view.devices) {
       for (const { at, day, end } of outOfService(device)) {
@@ -57,7 +57,7 @@ readings:
 interface OutOfService {
   readonly at: DeviceHistory['checks'][number]
   readonly day: Day
-  /** Day it was renewed, found usable, picked up or taken up. */
+  /** Day it was renewed, found again, picked up or taken up. */
   readonly end: Day | undefined
 }
 
@@ -74,8 +74,9 @@ function outOfService(device: DeviceHistory): OutOfService[] {
   }
   for (const check of device.checks) {
     if (check.noAccess) continue
-    if (!leftUnusable(check)) close(check.moment.day)
-    else open ??= check
+    if (leftUnusable(check)) open ??= check
+    // One that was only missing can be found again; a spoilt one stays spoilt until it is renewed.
+    else if (check.renewed || open?.reading?.unusable === 'missing') close(check.moment.day)
   }
   close(undefined)
   return stretches
