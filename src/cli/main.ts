@@ -1,4 +1,5 @@
 import { Command, CommanderError } from 'commander'
+import { isBrokenPipe, letReaderGo } from './broken-pipe.js'
 import { addCheck } from './commands/check.js'
 import { addDemo } from './commands/demo.js'
 import { addExplain } from './commands/explain.js'
@@ -23,6 +24,7 @@ export async function main(args: readonly string[], surroundings: Surroundings):
       exitCode = await work(await hereFor(surroundings, flags.color as boolean | undefined), given)
     }
   const program = programWith(run, surroundings)
+  letReaderGo(surroundings.stdout)
   try {
     await program.parseAsync([...args], { from: 'user' })
     return exitCode
@@ -82,8 +84,4 @@ function failed(error: unknown, { stderr }: Surroundings): ExitCode {
     `doorsweep: this is a fault of the program, not of your records. Please report it with these lines.\ndoorsweep ${version()}, node ${process.version}\n${stack}\n`,
   )
   return 2
-}
-
-function isBrokenPipe(error: unknown): boolean {
-  return error instanceof Error && 'code' in error && error.code === 'EPIPE'
 }

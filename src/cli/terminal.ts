@@ -10,10 +10,11 @@ export interface Surroundings {
   cwd(): string
 }
 
-interface Out {
+export interface Out {
   write(text: string): unknown
   readonly isTTY?: boolean
   readonly columns?: number
+  on?(event: 'error', listener: (error: Error) => void): unknown
 }
 
 /** Whether to use colour on a stream: flags beat NO_COLOR and FORCE_COLOR, which beat what the stream is. */

@@ -2,6 +2,7 @@ import type { Location } from '../files/locate.js'
 import { isoOf } from '../measure/calendar.js'
 import { ruleById } from '../rules/all.js'
 import type { Problem } from '../types.js'
+import { jsonText } from './clean.js'
 import type { ProblemsPage } from './problems.js'
 import { countByLevel } from './problems.js'
 
@@ -40,7 +41,7 @@ export function problemsJson(page: ProblemsPage): string {
     })),
     'not-checked': page.notChecked,
   }
-  return `${JSON.stringify(document, null, 2)}\n`
+  return jsonText(document)
 }
 
 function factsOf(problem: Problem) {

@@ -18,7 +18,7 @@ function tableCsv(table: Table): string {
   const columns = machineColumns(table)
   const header = [...columns.map(heading), 'records']
   const rows = table.rows.map((row) => [
-    ...table.columns.map(({ id }) => csvCell(row.cells[id] ?? null)),
+    ...columns.map(({ id }) => csvCell(row.cells[id] ?? null)),
     safeText(row.records.join(' ')),
   ])
   return stringify([header, ...rows])
@@ -32,5 +32,5 @@ function csvCell(cell: string | number | null): string {
 
 function safeText(text: string): string {
   const shown = clean(text)
-  return /^[=+\-@\t\r]/.test(shown) ? `'${shown}` : shown
+  return /^\s*[=+\-@]/.test(shown) ? `'${shown}` : shown
 }

@@ -1,4 +1,5 @@
 import type { Cell, Column, Report, Table } from '../types.js'
+import { jsonText } from './clean.js'
 
 /** Version of this JSON: fields may be added, none is renamed or removed within a version. */
 const formatVersion = 1
@@ -24,7 +25,7 @@ export function reportJson(report: Report): string {
     cautions: report.cautions,
     'not-examined': report.notExamined,
   }
-  return `${JSON.stringify(document, null, 2)}\n`
+  return jsonText(document)
 }
 
 /** Columns made for people only repeat what the others say. */

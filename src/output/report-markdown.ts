@@ -1,4 +1,5 @@
 import type { Report } from '../types.js'
+import { clean } from './clean.js'
 import {
   cellText,
   columnsShown,
@@ -45,9 +46,5 @@ export function reportMarkdown(report: Report, { showWork }: { readonly showWork
 }
 
 function escaped(text: string): string {
-  return text
-    .replace(/[\\`*_{}[\]()#+!|~<>&-]/g, (mark) => (needsEscape.has(mark) ? `\\${mark}` : mark))
-    .replace(/[\r\n]+/g, ' ')
+  return clean(text.replace(/[\r\n]+/g, ' ')).replace(/[\\`*_[\]|~<>&#]/g, (mark) => `\\${mark}`)
 }
-
-const needsEscape = new Set(['\\', '`', '*', '_', '[', ']', '|', '~', '<', '>', '&', '#'])

@@ -56,7 +56,9 @@ export function heading(column: Column): string {
 export function cellText(cell: Cell | undefined, column: Column): string {
   if (cell === null || cell === undefined) return '–'
   if (typeof cell === 'string') return clean(cell)
-  return column.decimals === undefined ? String(cell) : cell.toFixed(column.decimals)
+  if (!Number.isFinite(cell)) return '–'
+  const shown = column.decimals === undefined ? String(cell) : cell.toFixed(column.decimals)
+  return /^-0(?:\.0+)?$/.test(shown) ? shown.slice(1) : shown
 }
 
 function tableLines(table: ReportTable, { showWork, width }: TextOptions): string[] {

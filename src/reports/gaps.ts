@@ -1,10 +1,14 @@
 import { fingerprintOf } from '../check/fingerprint.js'
 import { locator } from '../check/locate-problems.js'
+import type { CheckResult } from '../check/run-check.js'
 import { runCheck, standsOn } from '../check/run-check.js'
 import type { Source } from '../files/source.js'
+import type { DistrictView } from '../ledger/district-view.js'
+import { dayIn } from '../ledger/spans.js'
 import { isoOf } from '../measure/calendar.js'
 import { ruleById } from '../rules/all.js'
-import type { Problem, Report, Row } from '../types.js'
+import { unknownKey } from '../rules/reading/unknown-key.js'
+import type { Day, ExceptedProblem, Problem, Report, Row } from '../types.js'
 import { notExaminedOf } from './not-examined.js'
 import type { ReportOptions } from './options.js'
 
@@ -17,7 +21,10 @@ export function gapsReport(source: Source, options: ReportOptions): Report {
   const hasPeriod = options.from !== undefined || options.to !== undefined
   const from = options.from ?? result.district?.recordsBegin ?? options.asOf
   const to = Math.min(options.to ?? options.asOf, options.asOf)
-  const gaps = result.problems
+  const notExcused = result.excepted
+    .filter((excepted) => hasPeriod && !isExcusedAllAlong(excepted, result.district, from, to))
+    .map(({ problem }) => problem)
+  const gaps = [...result.problems, ...notExcused]
     .filter((problem) => problem.gap && isAsked(problem, options))
     .filter((problem) =>
       hasPeriod
@@ -65,18 +72,41 @@ export function gapsReport(source: Source, options: ReportOptions): Report {
               rule: gap.rule,
               fingerprint: fingerprintOf(gap),
             },
-            records: [gap.at.file, ...gap.related.map((related) => related.place.file)],
+            records: [...new Set([gap.at.file, ...gap.related.map((related) => related.place.file)])],
           }
         }),
         empty: 'Nothing that should be there is missing.',
       },
     ],
     cautions: [
-      'A gap is something the records do not show; it may still have been done. Exceptions in force are left out and listed by `doorsweep check`.',
+      'A gap is something the records do not show; it may still have been done. What an exception in force excuses is left out and listed by `doorsweep check`.',
     ],
-    notExamined: notExaminedOf(result),
+    notExamined: [...notExaminedOf(result), ...withUnknownKeys(result, options)],
     incomplete: result.notChecked.length > 0,
   }
+}
+
+/** A gap of such a record may only be its misspelt key, so it is not told; that must be said. */
+function withUnknownKeys(result: CheckResult, { site }: ReportOptions): string[] {
+  const files = result.problems
+    .filter((problem) => problem.rule === unknownKey.id && (site === undefined || problem.site === site))
+    .map((problem) => problem.at.file)
+  return [...new Set(files)]
+    .sort()
+    .map((file) => `${file}: a key in it is not known, so what else seems to be missing there is not told.`)
+}
+
+/** Whether an exception held on every day of the period on which the gap stood: a later one excuses no earlier day. */
+function isExcusedAllAlong(
+  { problem, exception }: ExceptedProblem,
+  district: DistrictView | null,
+  from: Day,
+  to: Day,
+): boolean {
+  const held = district?.exceptions.find(({ file }) => file === exception)?.data
+  if (!held) return false
+  const last = Math.min(to, (problem.until ?? Number.POSITIVE_INFINITY) - 1)
+  return dayIn(held.from) <= Math.max(from, problem.from) && last <= dayIn(held.until)
 }
 
 function isAsked(problem: Problem, options: ReportOptions): boolean {
@@ -108,8 +138,11 @@ function compare(a: string, b: string): number {
 function headlineOf(standing: readonly Problem[], ended: number): string {
   const oldest = [...standing].sort((a, b) => a.from - b.from)[0]
   const since = oldest ? `, the oldest since ${isoOf(oldest.from)}` : ''
+  const count = ended === 1 ? 'one' : String(ended)
   const made =
-    ended > 0 ? `; ${ended} more stood in the period and ${ended === 1 ? 'was' : 'were'} made good` : ''
+    ended > 0
+      ? `; ${count}${standing.length > 0 ? ' more' : ''} stood in the period and ${ended === 1 ? 'was' : 'were'} made good`
+      : ''
   return standing.length === 0
     ? `No gap stands${made}.`
     : `${standing.length === 1 ? 'One gap stands' : `${standing.length} gaps stand`}${since}${made}.`

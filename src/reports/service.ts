@@ -1,14 +1,16 @@
 import type { Source } from '../files/source.js'
-import type { ConditionHistory } from '../ledger/condition-history.js'
 import { pestsIn } from '../ledger/counts.js'
+import type { DeviceHistory } from '../ledger/device-history.js'
 import type { LoadedEvent } from '../ledger/loaded.js'
 import { readLedger } from '../ledger/read-ledger.js'
 import type { SiteView } from '../ledger/site-view.js'
 import { inForce } from '../ledger/spans.js'
 import { isoOf } from '../measure/calendar.js'
 import type { Report, Row, Table } from '../types.js'
+import { areaName } from './area-name.js'
 import type { ReportOptions } from './options.js'
 import { pestName } from './trend.js'
+import { fixTable, openAfter } from './yours-to-fix.js'
 
 /**
  * The page left with the site manager after a visit: what was done, what was found, what was put out, what is
@@ -25,7 +27,7 @@ export function serviceReport(source: Source, options: ReportOptions, visitFile:
 
 function pageOf(view: SiteView, visit: LoadedEvent<'visit'>): Report {
   const person = (id: string) => view.district.people.get(id)?.data.name ?? id
-  const open = view.conditions.filter((condition) => standsAfter(condition, visit))
+  const open = view.conditions.flatMap((condition) => openAfter(condition, visit))
   const found = foundTable(view, visit)
   const fix = fixTable(view, open)
   return {
@@ -47,7 +49,10 @@ function pageOf(view: SiteView, visit: LoadedEvent<'visit'>): Report {
         label: 'Not entered',
         value: `${areaName(view, area)}: ${why}`,
       })),
-      { label: 'Devices read', value: String(readingsOf(view, visit).length) },
+      {
+        label: 'Devices read',
+        value: String(readingsOf(view, visit).filter(({ check }) => !check.noAccess).length),
+      },
       { label: 'Complaint log', value: visit.data['complaint-log'] ?? 'not recorded' },
       ...(visit.data.recommended === undefined ? [] : [{ label: 'Advice', value: visit.data.recommended }]),
       { label: 'Received by', value: receivedBy(view, visit, person) },
@@ -187,19 +192,28 @@ function doneTable(view: SiteView, visit: LoadedEvent<'visit'>): Table {
 function putOutTable(view: SiteView, visit: LoadedEvent<'visit'>): Table {
   const product = (id: string) => view.district.products.get(id)?.data.name ?? id
   const rows: Row[] = []
-  for (const { device, check } of readingsOf(view, visit)) {
-    const used = check.reading?.product
-    if (used !== undefined)
-      rows.push({
-        cells: {
-          where: `${areaName(view, check.area)}, ${device.id}`,
-          product: product(used),
-          amount: check.reading?.['bait-added'] ?? 'not recorded',
-          against: pestName(device.for[0] ?? ''),
-        },
-        records: [visit.file],
-      })
+  const bait = (
+    device: DeviceHistory,
+    area: string,
+    used: string | undefined,
+    amount: string | undefined,
+  ) => {
+    if (used === undefined) return
+    rows.push({
+      cells: {
+        where: `${areaName(view, area)}, ${device.id}`,
+        product: product(used),
+        amount: amount ?? 'not recorded',
+        against: pestName(device.for[0] ?? ''),
+      },
+      records: [visit.file],
+    })
   }
+  for (const device of view.devices)
+    if (device.set.visit === visit)
+      bait(device, device.setFacts.area, device.setFacts.product, device.setFacts['bait-added'])
+  for (const { device, check } of readingsOf(view, visit))
+    bait(device, check.area, check.reading?.product, check.reading?.['bait-added'])
   for (const application of view.applications) {
     if (
       application.day !== visit.day ||
@@ -231,51 +245,6 @@ function putOutTable(view: SiteView, visit: LoadedEvent<'visit'>): Table {
     rows,
     empty: 'No pesticide and no bait.',
   }
-}
-
-function fixTable(view: SiteView, open: readonly ConditionHistory[]): Table {
-  return {
-    id: 'to-fix',
-    title: 'Yours to fix',
-    columns: [
-      { id: 'where', title: 'where' },
-      { id: 'what', title: 'what' },
-      { id: 'gives', title: 'it gives a pest' },
-      { id: 'owner', title: 'who' },
-      { id: 'by', title: 'by' },
-    ],
-    rows: [...open]
-      .sort(
-        (a, b) =>
-          (a.due ?? Number.POSITIVE_INFINITY) - (b.due ?? Number.POSITIVE_INFINITY) || (a.id < b.id ? -1 : 1),
-      )
-      .map((condition) => ({
-        cells: {
-          where: condition.area === undefined ? '' : areaName(view, condition.area),
-          what: condition.says,
-          gives: condition.gives ?? '',
-          owner: condition.owner ?? 'nobody named',
-          by: condition.due === undefined ? 'no date set' : isoOf(condition.due),
-        },
-        records: condition.events.map((event) => event.at.file),
-      })),
-    empty: 'Nothing is waiting.',
-  }
-}
-
-/** Open when the technician left: found by then and not put right on or before that day. */
-function standsAfter(condition: ConditionHistory, visit: LoadedEvent<'visit'>): boolean {
-  let open = false
-  for (const event of condition.events) {
-    if (event.day > visit.day) break
-    if (event.kind === 'new' || event.kind === 'still') open = true
-    else if (event.kind !== 'holds') open = false
-  }
-  return open
-}
-
-function areaName(view: SiteView, area: string): string {
-  return view.areas.get(area)?.facts.name ?? area
 }
 
 function receivedBy(view: SiteView, visit: LoadedEvent<'visit'>, person: (id: string) => string): string {

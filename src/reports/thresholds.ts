@@ -102,7 +102,9 @@ function crossingsOf(view: SiteView): { crossings: Crossing[]; untold: Untold[] 
       const run = test.crossingRun(history)
       if (!run) {
         if (test.cannotTell === undefined && latest.animals + latest.signs.length > 0 && !test.judges(latest))
-          say(`${evidenceWords(latest)} on ${isoOf(latest.day)}, too little to judge the threshold by`)
+          say(
+            `${evidenceWords(latest)} on ${isoOf(latest.day)}, but no inspection or no usable reading of a device that is for it, by which its threshold could be judged`,
+          )
         continue
       }
       const since = run.crossedAt.day
@@ -194,8 +196,8 @@ function evidenceWords(look: Look): string {
 }
 
 function headlineOf(crossings: readonly Crossing[]): string {
-  const first = crossings[0]
-  if (!first) return 'No action threshold is crossed, as far as the areas were looked at.'
+  const oldest = [...crossings].sort((a, b) => a.since - b.since)[0]
+  if (!oldest) return 'No action threshold is crossed, as far as the areas were looked at.'
   const onOne = crossings.filter((crossing) => crossing.onOne).length
-  return `${crossings.length === 1 ? 'One threshold is' : `${crossings.length} thresholds are`} crossed, ${onOne} of them where one animal is enough; the oldest is ${pestName(first.pest)} in ${first.site} ${first.area}, since ${isoOf(first.since)}.`
+  return `${crossings.length === 1 ? 'One threshold is' : `${crossings.length} thresholds are`} crossed, ${onOne} of them where one animal is enough; the oldest is ${pestName(oldest.pest)} in ${oldest.site} ${oldest.area}, since ${isoOf(oldest.since)}.`
 }

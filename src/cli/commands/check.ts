@@ -62,13 +62,13 @@ async function checkLedger(
     (problem) => standsOn(problem, ledger.asOf) && isChosen(problem.rule, flags),
   )
   const isAsked = (file: string) =>
-    ledger.asked.length === 0 || ledger.asked.some((path) => file === path || file.startsWith(`${path}/`))
+    ledger.asked.length === 0 || ledger.asked.some((path) => isWithin(file, path))
   const shown = standing.filter((problem) => isAsked(problem.at.file))
   const notChecked = result.notChecked.filter(
     ({ what }) =>
       !what.startsWith('sites/') ||
       ledger.asked.length === 0 ||
-      ledger.asked.some((path) => path.startsWith(what) || what.startsWith(path)),
+      ledger.asked.some((path) => isWithin(path, what) || isWithin(what, path)),
   )
   const page = {
     asOf: isoOf(ledger.asOf),
@@ -96,6 +96,10 @@ async function checkLedger(
   }
   if (notChecked.length > 0) return 2
   return page.problems.some(({ problem }) => reaches(problem.level, flags.failOn)) ? 1 : 0
+}
+
+function isWithin(path: string, folder: string): boolean {
+  return path === folder || path.startsWith(`${folder}/`)
 }
 
 function isChosen(rule: string, flags: CheckFlags): boolean {

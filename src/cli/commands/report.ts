@@ -79,6 +79,10 @@ async function writeReport(
   const to = day('--to', flags.to)
   if (from !== undefined && to !== undefined && from > to)
     throw new UsageError(`The period ends before it starts: ${flags.from} to ${flags.to}.`)
+  if (from !== undefined && from > ledger.asOf)
+    throw new UsageError(
+      `The period starts after the as-of day: ${flags.from}. Nothing is known of it; name a later day with --as-of.`,
+    )
   const options: ReportOptions = {
     asOf: ledger.asOf,
     asOfIsToday: ledger.asOfIsToday,

@@ -1,0 +1,112 @@
+import { spawn } from 'node:child_process'
+import { describe, expect, it } from 'vitest'
+import { noLog, noSuchArea, notUsable } from './overlays.js'
+import { ledgerFolder } from './run-doorsweep.js'
+
+/** The program as it is installed: the built one, in a process of its own. */
+const program = new URL('../../bin/doorsweep.js', import.meta.url).pathname
+const example = new URL('../../examples/district/', import.meta.url).pathname
+
+interface Ended {
+  readonly code: number | null
+  readonly out: string
+  readonly err: string
+}
+
+async function spawned(
+  cwd: string,
+  args: readonly string[],
+  env: Readonly<Record<string, string>> = {},
+): Promise<Ended> {
+  const child = spawn(process.execPath, [program, ...args], {
+    cwd,
+    env: { PATH: process.env.PATH ?? '', ...env },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  })
+  const out: Buffer[] = []
+  const err: Buffer[] = []
+  child.stdout.on('data', (data: Buffer) => out.push(data))
+  child.stderr.on('data', (data: Buffer) => err.push(data))
+  const code = await new Promise<number | null>((ended) => child.on('close', ended))
+  return { code, out: Buffer.concat(out).toString('latin1'), err: Buffer.concat(err).toString() }
+}
+
+const elsewhere = [
+  { TZ: 'Pacific/Auckland' },
+  { TZ: 'America/St_Johns', LANG: 'C' },
+  { TZ: 'UTC', LANG: 'de_DE.UTF-8', LC_ALL: 'de_DE.UTF-8' },
+]
+
+describe('the same bytes, whatever the machine', () => {
+  it.each([
+    [['check']],
+    [['check', '--format', 'json']],
+    [['report', 'gaps', '--from', '2025-07-01', '--show-work']],
+    [['report', 'trend', '--format', 'csv']],
+    [['report', 'thresholds', '--format', 'json']],
+    [['report', 'service', 'ottermere/2025-12-02-okafor', '--format', 'markdown']],
+  ])('%j', async (args) => {
+    const whole = [...args, '--as-of', '2026-06-30']
+    const [here, ...others] = await Promise.all([{}, ...elsewhere].map((env) => spawned(example, whole, env)))
+    if (!here) throw new Error('the program did not run')
+    expect(here.err).toBe('')
+    expect(here.out.length).toBeGreaterThan(200)
+    expect(others).toHaveLength(3)
+    for (const other of others) expect(other).toEqual(here)
+  })
+
+  it('today is a day of the district, not of the machine', { retry: 2 }, async () => {
+    // Somewhere it is already tomorrow: at any hour these two zones, 25 hours apart, have different dates.
+    const ledger = (zone: string) =>
+      ledgerFolder(`=== district.yaml
+format: 1
+name: Example District
+time-zone: ${zone}
+records-begin: 2026-03-01
+coordinator: [{from: 2026-03-01, who: marsh}]
+rulebooks: []
+calendar: []
+`)
+    const todayIn = async (zone: string, env: Record<string, string>) => {
+      const ran = await spawned(ledger(zone), ['check', '--format', 'json'], env)
+      return JSON.parse(ran.out)['as-of']
+    }
+    const dates = await Promise.all(
+      ['Pacific/Kiritimati', 'Pacific/Pago_Pago'].map((zone) =>
+        Promise.all(elsewhere.slice(0, 2).map((env) => todayIn(zone, env))),
+      ),
+    )
+    expect(dates.map((list) => new Set(list).size)).toEqual([1, 1])
+    expect(dates[0]?.[0]).not.toBe(dates[1]?.[0])
+  })
+})
+
+describe('the program in a process of its own', () => {
+  it.each([
+    ['', 0],
+    [noLog, 1],
+    [noSuchArea + notUsable, 2],
+  ])('ends with the exit code of the command', async (overlay, code) => {
+    const ran = await spawned(ledgerFolder(overlay), ['check', '--as-of', '2026-03-20'])
+    expect([ran.code, ran.err]).toEqual([code, ''])
+  })
+
+  it('takes wrong usage for wrong usage', async () => {
+    const ran = await spawned(ledgerFolder(), ['chek'])
+    expect([ran.code, ran.out]).toEqual([2, ''])
+  })
+
+  it('ends quietly when its reader goes away', async () => {
+    const child = spawn(process.execPath, [program, 'check', '--as-of', '2026-06-30', '--format', 'json'], {
+      cwd: example,
+      stdio: ['ignore', 'pipe', 'pipe'],
+    })
+    const err: string[] = []
+    child.stderr.on('data', (data) => err.push(String(data)))
+    child.stdout.destroy()
+    const code = await new Promise((ended) => child.on('close', ended))
+    expect(err.join('')).toBe('')
+    // There are problems in the example; nobody reading of them does not change that.
+    expect(code).toBe(1)
+  })
+})
