@@ -8,6 +8,7 @@ import type { Loaded } from './loaded.js'
 import type { Resolver } from './resolve.js'
 import { districtResolver, siteResolver } from './resolve.js'
 import type { SiteView } from './site-view.js'
+import { dayOfUndated } from './undated.js'
 
 /** A name in a record that leads nowhere. */
 export interface Unresolved {
@@ -29,12 +30,12 @@ const known = new WeakMap<SiteView | DistrictView, UnresolvedNames>()
 
 /** Names in a site's records that lead nowhere, in one walk for all the rules that ask. */
 export function unresolvedIn(view: SiteView): UnresolvedNames {
-  return remembered(view, () => find(view.records, siteResolver(view), view.begins))
+  return remembered(view, () => find(view.records, siteResolver(view), dayOfUndated(view)))
 }
 
 /** The same for the district's own records. */
 export function unresolvedInDistrict(view: DistrictView): UnresolvedNames {
-  return remembered(view, () => find(view.records, districtResolver(view), view.recordsBegin))
+  return remembered(view, () => find(view.records, districtResolver(view), dayOfUndated(view)))
 }
 
 function remembered(view: SiteView | DistrictView, make: () => UnresolvedNames): UnresolvedNames {

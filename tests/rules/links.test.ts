@@ -5,7 +5,7 @@ import { memorySource } from '../../src/files/memory.js'
 import { dayOf } from '../../src/measure/calendar.js'
 import { allRules, ruleById } from '../../src/rules/all.js'
 import { baseAsOf, ledgerWith } from '../../src/rules/base-ledger.js'
-import { expectedProblems } from './marked-problems.js'
+import { expectedProblems, foundProblems } from './marked-problems.js'
 
 /** What one rule finds, located. A record that could not be used would make every silence worthless. */
 function problemsOf(rule: string, example: string, asOfText = baseAsOf) {
@@ -718,6 +718,26 @@ until: ${until}
     expect(spoken('exception-too-long', long, '2026-03-21').found).toEqual([])
     expect(said('exception-too-long', long)).toMatchObject([
       { says: 'This exception holds for 810 days, more than a year.', level: 'note' },
+    ])
+  })
+})
+
+describe('a ledger that begins tomorrow', () => {
+  it('is told at once what its records get wrong, though nothing is due yet', () => {
+    const files = ledgerWith(`
+=== district.yaml
+format: 1
+name: FILL IN
+time-zone: America/Los_Angeles
+records-begin: 2026-03-21
+coordinator: [{from: 2026-03-21, who: nobody}]
+rulebooks: [{from: 2026-03-21, rulebook: practice}]
+calendar: []
+=== sites/oak/visits/2026-03-05-okafor.yaml (delete)
+`)
+    expect(foundProblems(files)).toEqual([
+      'district.yaml:3 left-to-fill-in',
+      'district.yaml:6 dangling-reference',
     ])
   })
 })

@@ -122,7 +122,7 @@ async function ledgerFor(
       `There is a ledger at ${around} already. Go to a folder outside it, or name one with --ledger.`,
     )
   // The time zone of the district is not known yet.
-  return { root, today: today('UTC', here) }
+  return { root, today: today(Intl.DateTimeFormat().resolvedOptions().timeZone, here) }
 }
 
 function ledgerAround(find: () => string): string | undefined {

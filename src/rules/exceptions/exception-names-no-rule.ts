@@ -1,3 +1,4 @@
+import { dayOfUndated } from '../../ledger/undated.js'
 import { nearest } from '../../records/nearest.js'
 import type { Args } from '../../types.js'
 import type { Rule } from '../rule.js'
@@ -26,7 +27,7 @@ export const exceptionNamesNoRule = (rules: () => readonly Rule[]) =>
         yield {
           args: { rule: data.rule, ...(meant === undefined ? {} : { meant }) },
           at: { file, path: ['rule'] },
-          from: view.recordsBegin,
+          from: dayOfUndated(view),
         }
       }
     },

@@ -1,3 +1,4 @@
+import { dayOfUndated } from '../../ledger/undated.js'
 import type { Day } from '../../types.js'
 import { ledgerFormat, siteRule } from '../rule.js'
 
@@ -22,7 +23,7 @@ export const ambiguousCondition = siteRule<{ name: string; candidates: readonly 
       yield {
         args: { name, candidates },
         at: { ...at, onKey: true },
-        from: days.get(at.file) ?? view.begins,
+        from: days.get(at.file) ?? dayOfUndated(view),
         identity: [name],
       }
     }

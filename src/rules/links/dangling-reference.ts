@@ -1,5 +1,6 @@
 import type { Loaded } from '../../ledger/loaded.js'
 import type { Resolver } from '../../ledger/resolve.js'
+import { dayOfUndated } from '../../ledger/undated.js'
 import type { Unresolved } from '../../ledger/unresolved.js'
 import { unresolvedIn, unresolvedInDistrict } from '../../ledger/unresolved.js'
 import type { RecordKind } from '../../records/kinds.js'
@@ -46,7 +47,7 @@ export const danglingReference = siteRule<Args>({
       yield {
         args: { to: 'earlier condition', name: mention.name },
         at: { ...mention.at, onKey: true },
-        from: view.begins,
+        from: dayOfUndated(view),
       }
     }
   },

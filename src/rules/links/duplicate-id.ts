@@ -1,4 +1,5 @@
 import type { DeviceAnomaly } from '../../ledger/device-history.js'
+import { dayOfUndated } from '../../ledger/undated.js'
 import { isoOf } from '../../measure/calendar.js'
 import { builtInRulebooks } from '../../records/tables.js'
 import type { KeyPath } from '../../types.js'
@@ -40,7 +41,7 @@ export const duplicateId = siteRule<DuplicateId>({
       yield {
         args: { name: id, fault: 'rulebook', on: '' },
         at: { file, path: ['title'], onKey: true },
-        from: view.recordsBegin,
+        from: dayOfUndated(view),
       }
     }
   },

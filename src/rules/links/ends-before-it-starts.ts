@@ -1,5 +1,6 @@
 import type { z } from 'zod'
 import type { Loaded, LoadedEvent } from '../../ledger/loaded.js'
+import { dayOfUndated } from '../../ledger/undated.js'
 import type { TimeZone } from '../../measure/zone.js'
 import { clockTimeOf, timeZone } from '../../measure/zone.js'
 import type { Role } from '../../records/fields.js'
@@ -32,11 +33,11 @@ export const endsBeforeItStarts = siteRule<Reversed>({
     const zone = timeZone(view.district.district.data['time-zone'])
     for (const record of view.records) {
       if ('day' in record) yield* inEvent(record, zone)
-      else yield* inReference(record, view.begins)
+      else yield* inReference(record, dayOfUndated(view))
     }
   },
   *checkDistrict(view) {
-    for (const record of view.records) if (!('day' in record)) yield* inReference(record, view.recordsBegin)
+    for (const record of view.records) if (!('day' in record)) yield* inReference(record, dayOfUndated(view))
   },
   failing: `
 === sites/oak/visits/2026-03-10-okafor.yaml

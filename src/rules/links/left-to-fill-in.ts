@@ -1,3 +1,4 @@
+import { dayOfUndated } from '../../ledger/undated.js'
 import type { KeyPath } from '../../types.js'
 import { ledgerFormat, siteRule } from '../rule.js'
 
@@ -17,10 +18,10 @@ export const leftToFillIn = siteRule<{ key: string }>({
   says: ({ key }) => `\`${key}\` still says ${placeholder}.`,
   *check(view) {
     for (const record of view.records)
-      yield* blanksIn(record, 'day' in record ? Number(record.day) : view.begins)
+      yield* blanksIn(record, 'day' in record ? Number(record.day) : dayOfUndated(view))
   },
   *checkDistrict(view) {
-    for (const record of view.records) yield* blanksIn(record, view.recordsBegin)
+    for (const record of view.records) yield* blanksIn(record, dayOfUndated(view))
   },
   failing: `
 === sites/oak/complaints/2026-03-18-lind.yaml

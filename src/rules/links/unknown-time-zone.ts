@@ -1,3 +1,4 @@
+import { dayOfUndated } from '../../ledger/undated.js'
 import { knownTimeZones, timeZone } from '../../measure/zone.js'
 import { nearest } from '../../records/nearest.js'
 import type { Args } from '../../types.js'
@@ -22,7 +23,7 @@ export const unknownTimeZone = districtRule<Args>({
     yield {
       args: { zone, ...(meant === undefined ? {} : { meant }) },
       at: { file: view.district.file, path: ['time-zone'] },
-      from: view.recordsBegin,
+      from: dayOfUndated(view),
     }
   },
   failing: `

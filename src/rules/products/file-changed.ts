@@ -1,6 +1,7 @@
 import type { DistrictView } from '../../ledger/district-view.js'
 import { getOrMake } from '../../ledger/get-or-make.js'
 import type { Loaded } from '../../ledger/loaded.js'
+import { dayOfUndated } from '../../ledger/undated.js'
 import type { RecordKind } from '../../records/kinds.js'
 import type { KeyPath } from '../../types.js'
 import type { Finding } from '../rule.js'
@@ -26,10 +27,10 @@ export const fileChanged = siteRule<ChangedArgs>({
       ? `The file ${path} cannot be compared with the SHA-256 stated here: it ${detail}.`
       : `The file ${path} does not have the SHA-256 stated here; it has ${now}.`,
   *check(view) {
-    yield* changed(namedFiles(view.records, view.begins), view.district)
+    yield* changed(namedFiles(view.records, dayOfUndated(view)), view.district)
   },
   *checkDistrict(view) {
-    yield* changed(namedFiles(view.records, view.recordsBegin), view)
+    yield* changed(namedFiles(view.records, dayOfUndated(view)), view)
   },
   failing: `
 === products/bait-a/product.yaml

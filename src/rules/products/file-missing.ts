@@ -1,4 +1,5 @@
 import type { DistrictView } from '../../ledger/district-view.js'
+import { dayOfUndated } from '../../ledger/undated.js'
 import type { Finding } from '../rule.js'
 import { ledgerFormat, siteRule } from '../rule.js'
 import type { NamedFile } from './named-files.js'
@@ -19,10 +20,10 @@ export const fileMissing = siteRule<MissingArgs>({
   gap: true,
   says: ({ path, detail }) => `The file ${path} ${detail}.`,
   *check(view) {
-    yield* missing(namedFiles(view.records, view.begins), view.district)
+    yield* missing(namedFiles(view.records, dayOfUndated(view)), view.district)
   },
   *checkDistrict(view) {
-    yield* missing(namedFiles(view.records, view.recordsBegin), view)
+    yield* missing(namedFiles(view.records, dayOfUndated(view)), view)
   },
   failing: `
 === products/bait-a/product.yaml
