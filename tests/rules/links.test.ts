@@ -736,8 +736,8 @@ calendar: []
 === sites/oak/visits/2026-03-05-okafor.yaml (delete)
 `)
     expect(foundProblems(files)).toEqual([
-      'district.yaml:3 left-to-fill-in',
-      'district.yaml:6 dangling-reference',
+      'district.yaml:2 left-to-fill-in',
+      'district.yaml:5 dangling-reference',
     ])
   })
 })
