@@ -25,7 +25,7 @@ interface Judged {
   readonly trapNights: number
   readonly trend: CountTrend
   readonly verdict: Verdict
-  readonly reason: VerdictReason
+  readonly reason: VerdictReason | 'too-few-animals'
   readonly adjustedP: number | null
 }
 
@@ -52,7 +52,7 @@ export function trendReport(source: Source, options: ReportOptions): Report {
     facts: [],
     tables: [trendTable(caught, from, to), noneCaughtTable(none)],
     cautions: [
-      `A verdict needs ${verdictSettings.fewestReadings} days read. Rising and falling allow for clumped catches and hold the false discovery rate at ${verdictSettings.significance * 100} % over all ${all.length} series of the ledger in this period, whatever is filtered; steady means the change is surely within ${Math.round((verdictSettings.steadyWithin - 1) * 100)} % a month; all else is unclear. Season is not taken out${isWholeYears(to - from + 1) ? '' : ', and this period is no whole year, so that a season can look like a trend'}.`,
+      `A verdict needs ${verdictSettings.fewestReadings} days read and ${fewestAnimals} animals caught in all. Rising and falling allow for clumped catches and hold the false discovery rate at ${verdictSettings.significance * 100} % over all ${all.length} series of the ledger in this period, whatever is filtered; steady means the change is surely within ${Math.round((verdictSettings.steadyWithin - 1) * 100)} % a month; all else is unclear. Season is not taken out${isWholeYears(to - from + 1) ? '' : ', and this period is no whole year, so that a season can look like a trend'}.`,
       'Effort is in trap-nights, from setting, checks, renewals and losses; lost, wet, full, flushed or unread devices are left out with their effort. A zero is a reading; a missing reading is not.',
       'Where nothing was caught, nights missing is the further effort, in trap-nights, that would make 95 % sure of less than one in ten trap-weeks.',
       'Pests for which one animal is enough are in `doorsweep report thresholds`; no statistics delay them.',
@@ -72,23 +72,39 @@ function judge(all: readonly CatchSeries[]): Judged[] {
   const trends = all.map((series) =>
     trendOf(series.observations.map(({ day, count, trapNights }) => ({ day, count, exposure: trapNights }))),
   )
+  const counts = all.map((series) => sum(series.observations.map((observation) => observation.count)))
   const testable = trends.map((trend, at) =>
-    trend.estimable && (all[at]?.observations.length ?? 0) >= verdictSettings.fewestReadings ? trend.p : null,
+    trend.estimable &&
+    (all[at]?.observations.length ?? 0) >= verdictSettings.fewestReadings &&
+    (counts[at] ?? 0) >= fewestAnimals
+      ? trend.p
+      : null,
   )
   const adjusted = benjaminiHochberg(testable)
   return all.map((series, at) => {
     const trend = trends[at] ?? { estimable: false, reason: 'too-few-readings' }
+    const count = counts[at] ?? 0
     const adjustedP = adjusted[at] ?? null
+    const judged = verdictOf(trend, adjustedP, series.observations.length)
     return {
       series,
-      count: sum(series.observations.map((observation) => observation.count)),
+      count,
       trapNights: sum(series.observations.map((observation) => observation.trapNights)),
       trend,
-      ...verdictOf(trend, adjustedP, series.observations.length),
+      ...(trend.estimable && count < fewestAnimals ? tooFewAnimals : judged),
       adjustedP,
     }
   })
 }
+
+/**
+ * Series with fewer animals in all are not tested: no trend could be made out in them, and each test more makes it
+ * harder to be sure of the others. A total says nothing of where a series is going, so choosing by it keeps the false
+ * discovery rate (Bourgon R, Gentleman R, Huber W 2010, PNAS 107:9546, from memory; measured in measure/README.md).
+ */
+const fewestAnimals = 10
+
+const tooFewAnimals = { verdict: 'unclear', reason: 'too-few-animals' } as const
 
 const sum = (numbers: readonly number[]) => numbers.reduce((total, number) => total + number, 0)
 
@@ -187,7 +203,8 @@ function trendRow(
 const signed = (percent: number) =>
   `${percent > 0 ? '+' : ''}${percent.toFixed(0)}`.replace(/^\+0$|^-0$/, '0')
 
-const reasonWords: Record<VerdictReason, string> = {
+const reasonWords: Record<Judged['reason'], string> = {
+  'too-few-animals': 'too few animals caught in all',
   'interval-above-no-change': 'the whole interval is above no change',
   'interval-below-no-change': 'the whole interval is below no change',
   'interval-tight-around-no-change': 'the interval is tight around no change',

@@ -143,7 +143,8 @@ describe('among many series', () => {
     expect(rows.length + rowsOf(all, 'none-caught').length).toBe(30)
     const alone = rows.map((row) => {
       const filtered = readAlone(row)
-      return filtered.estimable ? filtered.p : null
+      // Series with fewer than ten animals in all are not among those tested.
+      return filtered.estimable && Number(row.cells.caught) >= 10 ? filtered.p : null
     })
     const adjusted = benjaminiHochberg(alone)
     rows.forEach((row, at) => {
@@ -151,6 +152,13 @@ describe('among many series', () => {
       if (p === null || p === undefined) expect(row.cells['p-adjusted']).toBeNull()
       else expect(row.cells['p-adjusted']).toBeCloseTo(p, 12)
     })
+    const tested = adjusted.filter((p) => p !== null).length
+    expect(tested).toBeGreaterThan(15)
+    expect(tested).toBeLessThan(rows.length)
+    for (const { cells } of rows) {
+      if (Number(cells.caught) < 10 && cells.change !== null)
+        expect(cells.why).toBe('too few animals caught in all')
+    }
     // The ledger has a series that alone would pass for a change, and among thirty does not.
     expect(rows.map(({ cells }) => cells.why)).toContain('not sure enough among so many series')
     expect(rows.map(({ cells }) => cells.verdict)).toContain('rising')
