@@ -9,7 +9,6 @@ import {
   readdirSync,
   readSync,
   realpathSync,
-  statSync,
 } from 'node:fs'
 import { dirname, join, sep } from 'node:path'
 import type { Bytes, Entry, Refusal, RefusalReason, Source } from './source.js'
@@ -162,9 +161,4 @@ function refusal(error: unknown): Refusal {
     failed: `could not be read (${code || 'unknown'})`,
   }
   return { refused, detail: details[refused] }
-}
-
-/** Whether a folder is there; used to tell a wrong path from an empty one. */
-export function isFolder(path: string): boolean {
-  return statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false
 }

@@ -1,9 +1,9 @@
 import { execFileSync } from 'node:child_process'
-import { mkdirSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs'
+import { symlinkSync, truncateSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { largestRecord } from '../../src/files/source.js'
-import { isFolder, workTree } from '../../src/files/work-tree.js'
+import { workTree } from '../../src/files/work-tree.js'
 import { temporaryFolder, writeFiles } from './temporary-folder.js'
 
 function smallLedger(): string {
@@ -106,7 +106,4 @@ it('a folder that is not there holds nothing', () => {
   const root = join(temporaryFolder(), 'gone')
   expect(workTree(root).list()).toEqual([])
   expect(workTree(root).read('district.yaml')).toMatchObject({ refused: 'missing' })
-  expect(isFolder(root)).toBe(false)
-  mkdirSync(root)
-  expect(isFolder(root)).toBe(true)
 })
