@@ -82,15 +82,17 @@ describe('what was recorded when a device was last set or moved', () => {
         ),
     ],
     [
-      'a sticky trap within reach matters only where children may be, and while they are there',
+      'a trap within reach matters only where children may be, and while they are there',
       siteWith(
         '',
         '  kitchen: {kind: kitchen, children: no}\n  room-1: {kind: classroom, children: yes}\n  hall: {kind: public}',
       ) +
-        setUp(`  R1: {kind: sticky-trap, area: room-1, within-reach: yes} ${mark('sticky-trap-within-reach')}
-  R2: {kind: sticky-trap, area: hall, within-reach: yes} ${mark('sticky-trap-within-reach')}
+        setUp(`  R1: {kind: sticky-trap, area: room-1, within-reach: yes} ${mark('trap-within-reach')}
+  R2: {kind: sticky-trap, area: hall, within-reach: yes} ${mark('trap-within-reach')}
   R3: {kind: sticky-trap, area: kitchen, within-reach: yes}
   R4: {kind: sticky-trap, area: room-1, within-reach: yes, while-pupils-away: yes}
+  R5: {kind: snap-trap, area: room-1, within-reach: yes, secured: yes, marked: yes} ${mark('trap-within-reach')}
+  R6: {kind: pheromone-trap, area: room-1, within-reach: yes}
 `),
     ],
     [

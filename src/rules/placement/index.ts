@@ -7,12 +7,12 @@ import { placementNotRecorded } from './placement-not-recorded.js'
 import { rodentDeviceNotMarked } from './rodent-device-not-marked.js'
 import { rodentDeviceNotSecured } from './rodent-device-not-secured.js'
 import { runSpacing } from './run-spacing.js'
-import { stickyTrapWithinReach } from './sticky-trap-within-reach.js'
+import { trapWithinReach } from './trap-within-reach.js'
 
 export const placementRules: readonly Rule[] = [
   rodentDeviceNotSecured,
   rodentDeviceNotMarked,
-  stickyTrapWithinReach,
+  trapWithinReach,
   lightTrapInDoorway,
   lightTrapSeenOutdoors,
   lightTrapTooHigh,

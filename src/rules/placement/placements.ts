@@ -1,6 +1,7 @@
 import { answeredFor } from '../../ledger/answered-for.js'
 import type { DeviceHistory, DeviceMoved, DeviceSet, Stand } from '../../ledger/device-history.js'
 import type { Area, SiteView } from '../../ledger/site-view.js'
+import type { DeviceKind } from '../../records/device.js'
 import { deviceTable, pestTable } from '../../records/tables.js'
 import type { Args, Day } from '../../types.js'
 import type { Finding } from '../rule.js'
@@ -63,12 +64,19 @@ export function isRodentDevice(device: DeviceHistory): boolean {
   )
 }
 
-/** Whether it matters that children can reach it: a sticky trap out while they are, in an area they may use. */
+/** Whether it must be recorded that children cannot reach it: a sticky trap out while they are, where they may be. */
 export function meetsChildren({ device, area }: Pick<Placement, 'device' | 'area'>): boolean {
-  return (
-    device.kind === 'sticky-trap' &&
-    device.setFacts['while-pupils-away'] !== 'yes' &&
-    area !== undefined &&
-    area.facts.children !== 'no'
-  )
+  return device.kind === 'sticky-trap' && isAmongChildren({ device, area })
+}
+
+/** Traps that hurt or hold whoever touches them. */
+const harmful: ReadonlySet<DeviceKind> = new Set(['sticky-trap', 'snap-trap', 'glue-board'])
+
+/** Whether a child who can reach it could be hurt or stuck. */
+export function couldHurtChildren({ device, area }: Pick<Placement, 'device' | 'area'>): boolean {
+  return harmful.has(device.kind) && isAmongChildren({ device, area })
+}
+
+function isAmongChildren({ device, area }: Pick<Placement, 'device' | 'area'>): boolean {
+  return device.setFacts['while-pupils-away'] !== 'yes' && area !== undefined && area.facts.children !== 'no'
 }

@@ -30,7 +30,7 @@ export const placementFaults: readonly FaultKind[] = [
   },
   {
     name: 'a sticky trap is within reach of children',
-    expect: 'sticky-trap-within-reach',
+    expect: 'trap-within-reach',
     at: inVisits,
     make(draft, random) {
       const devices = sitesOf(draft).flatMap((site) => {
