@@ -66,6 +66,16 @@ describe('the quick way to a place', () => {
     expect(totals.certain / totals.asked).toBeGreaterThan(0.9)
   })
 
+  it.each(["a: {b: [x 'y], c: 1}\n", "a: [o'clock, d 'e, f]\n", "a: {b: 'c', d: e 'f}\n"])(
+    'an apostrophe that closes nothing: %s',
+    (text) => {
+      expect(isPlain(text)).toBe(true)
+      const { asked, certain } = agree(text)
+      // Only the record itself, asked for by its value and by its key, is left to the document.
+    expect(certain).toBe(asked - 2)
+    },
+  )
+
   it('gives the same place in any plain text', () => {
     let certain = 0
     fc.assert(
