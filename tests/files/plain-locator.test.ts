@@ -72,7 +72,7 @@ describe('the quick way to a place', () => {
       expect(isPlain(text)).toBe(true)
       const { asked, certain } = agree(text)
       // Only the record itself, asked for by its value and by its key, is left to the document.
-    expect(certain).toBe(asked - 2)
+      expect(certain).toBe(asked - 2)
     },
   )
 
