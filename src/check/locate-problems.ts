@@ -1,6 +1,7 @@
 import type { Location } from '../files/locate.js'
 import { locatable } from '../files/locate.js'
 import type { Source } from '../files/source.js'
+import { compareText } from '../ledger/compare-text.js'
 import type { ExceptedProblem, Place, Problem, RelatedPlace } from '../types.js'
 import { fingerprintOf } from './fingerprint.js'
 
@@ -18,7 +19,7 @@ export interface LocatedProblem {
  */
 export function locateProblems(problems: readonly Problem[], source: Source): LocatedProblem[] {
   const locate = locator(source)
-  const inFileOrder = [...problems].sort((a, b) => compare(a.at.file, b.at.file))
+  const inFileOrder = [...problems].sort((a, b) => compareText(a.at.file, b.at.file))
   const located = inFileOrder.map((problem) => ({
     problem,
     fingerprint: fingerprintOf(problem),
@@ -30,11 +31,11 @@ export function locateProblems(problems: readonly Problem[], source: Source): Lo
   }))
   return withRelated.sort(
     (a, b) =>
-      compare(a.problem.at.file, b.problem.at.file) ||
+      compareText(a.problem.at.file, b.problem.at.file) ||
       (a.location?.line ?? 0) - (b.location?.line ?? 0) ||
       (a.location?.column ?? 0) - (b.location?.column ?? 0) ||
-      compare(a.problem.rule, b.problem.rule) ||
-      compare(a.fingerprint, b.fingerprint),
+      compareText(a.problem.rule, b.problem.rule) ||
+      compareText(a.fingerprint, b.fingerprint),
   )
 }
 
@@ -47,7 +48,7 @@ export interface LocatedException extends ExceptedProblem {
 export function locateExceptions(excepted: readonly ExceptedProblem[], source: Source): LocatedException[] {
   const locate = locator(source)
   return [...excepted]
-    .sort((a, b) => compare(a.problem.at.file, b.problem.at.file))
+    .sort((a, b) => compareText(a.problem.at.file, b.problem.at.file))
     .map((entry) => ({
       ...entry,
       location: locate(entry.problem.at),
@@ -55,10 +56,10 @@ export function locateExceptions(excepted: readonly ExceptedProblem[], source: S
     }))
     .sort(
       (a, b) =>
-        compare(a.problem.at.file, b.problem.at.file) ||
+        compareText(a.problem.at.file, b.problem.at.file) ||
         (a.location?.line ?? 0) - (b.location?.line ?? 0) ||
-        compare(a.problem.rule, b.problem.rule) ||
-        compare(a.fingerprint, b.fingerprint),
+        compareText(a.problem.rule, b.problem.rule) ||
+        compareText(a.fingerprint, b.fingerprint),
     )
 }
 
@@ -74,8 +75,4 @@ export function locator(source: Source): (place: Place) => Location | null {
       ? open.located.locateSpan(place.span)
       : open.located.locate(place.path, place.onKey ?? false)
   }
-}
-
-function compare(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0
 }

@@ -1,4 +1,5 @@
 import type { Day } from '../types.js'
+import { compareText } from './compare-text.js'
 import type { Check } from './device-history.js'
 import { getOrMake } from './get-or-make.js'
 import type { SiteView } from './site-view.js'
@@ -70,7 +71,7 @@ export function catchSeriesOf(view: SiteView, from: Day, to: Day): CatchSeries[]
       observations: observationsOf(byDay),
     }))
     .filter(({ observations }) => observations.length > 0)
-    .sort((a, b) => compare(a.area, b.area) || compare(a.pest, b.pest))
+    .sort((a, b) => compareText(a.area, b.area) || compareText(a.pest, b.pest))
 }
 
 /**
@@ -95,8 +96,4 @@ function observationsOf(byDay: ReadonlyMap<Day, Sums>): CatchObservation[] {
 /** Whether a check says how many were caught over a known effort. */
 function tells(check: Check): boolean {
   return !check.noAccess && check.unusable === undefined
-}
-
-function compare(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0
 }

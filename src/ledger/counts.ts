@@ -1,25 +1,6 @@
 import type { LifeStage } from '../records/fields.js'
+import { readingFieldNames } from '../records/reading.js'
 import type { Reading } from './device-history.js'
-
-const readingFieldNames = new Set([
-  'renewed',
-  'reset',
-  'unusable',
-  'no-access',
-  'sprung',
-  'bait-taken',
-  'bait-added',
-  'product',
-  'lot',
-  'tracks',
-  'active',
-  'block',
-  'lamp',
-  'other',
-  'other-count',
-  'after-flush',
-  'note',
-])
 
 export type Count = number | Partial<Record<LifeStage, number>>
 

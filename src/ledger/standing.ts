@@ -13,3 +13,13 @@ export function standOn(device: DeviceHistory, day: Day): Stand | undefined {
     device.stands.find((stand) => stand.from.day === day)
   )
 }
+
+/** Where a device stands at the end of a day. */
+export function areaOn(device: DeviceHistory, day: Day): string {
+  return device.stands.findLast((stand) => stand.from.day <= day)?.area ?? device.setFacts.area
+}
+
+/** Whether a device is out, not picked up, at some time of a day. */
+export function standsOutOn(device: DeviceHistory, day: Day): boolean {
+  return device.out.some((span) => span.from <= day && (span.until === undefined || day <= span.until))
+}

@@ -49,6 +49,9 @@ const readingFields = {
   note: text('Anything else seen', 'greasy behind the fryer').optional(),
 } as const
 
+/** Keys of a reading that are facts; every other key names a pest. */
+export const readingFieldNames: ReadonlySet<string> = new Set(Object.keys(readingFields))
+
 /** What was seen at one device at one check. */
 export const reading = openObject(
   readingFields,

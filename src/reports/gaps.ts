@@ -3,6 +3,7 @@ import { locator } from '../check/locate-problems.js'
 import type { CheckResult } from '../check/run-check.js'
 import { runCheck, standsOn } from '../check/run-check.js'
 import type { Source } from '../files/source.js'
+import { compareText } from '../ledger/compare-text.js'
 import type { DistrictView } from '../ledger/district-view.js'
 import { dayIn } from '../ledger/spans.js'
 import { isoOf } from '../measure/calendar.js'
@@ -122,17 +123,13 @@ function isAsked(problem: Problem, options: ReportOptions): boolean {
 
 function bySiteActorAge(a: Problem, b: Problem): number {
   return (
-    compare(a.site ?? '', b.site ?? '') ||
-    compare(a.actor, b.actor) ||
+    compareText(a.site ?? '', b.site ?? '') ||
+    compareText(a.actor, b.actor) ||
     a.from - b.from ||
-    compare(a.at.file, b.at.file) ||
-    compare(a.rule, b.rule) ||
-    compare(fingerprintOf(a), fingerprintOf(b))
+    compareText(a.at.file, b.at.file) ||
+    compareText(a.rule, b.rule) ||
+    compareText(fingerprintOf(a), fingerprintOf(b))
   )
-}
-
-function compare(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0
 }
 
 function headlineOf(standing: readonly Problem[], ended: number): string {

@@ -1,4 +1,5 @@
 import type { Check, DeviceHistory } from '../../ledger/device-history.js'
+import { areaOn } from '../../ledger/standing.js'
 import type { DeviceKind } from '../../records/device.js'
 import type { Day } from '../../types.js'
 
@@ -50,14 +51,4 @@ export function gapsOf(device: DeviceHistory): DeviceGap[] {
     close(span.until)
   }
   return gaps
-}
-
-/** Where a device stands at the end of a day. */
-export function areaOn(device: DeviceHistory, day: Day): string {
-  return device.stands.findLast((stand) => stand.from.day <= day)?.area ?? device.setFacts.area
-}
-
-/** Whether a device is out, not picked up, at some time of a day. */
-export function standsOutOn(device: DeviceHistory, day: Day): boolean {
-  return device.out.some((span) => span.from <= day && (span.until === undefined || day <= span.until))
 }

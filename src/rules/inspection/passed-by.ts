@@ -1,6 +1,7 @@
 import type { Check, DeviceHistory } from '../../ledger/device-history.js'
 import type { LoadedEvent } from '../../ledger/loaded.js'
 import type { SiteView } from '../../ledger/site-view.js'
+import { standOn } from '../../ledger/standing.js'
 import type { Day } from '../../types.js'
 import { checkTermsOn, longerThanRoutine } from './check-terms.js'
 import { leftUnusable } from './device-gaps.js'
@@ -19,7 +20,7 @@ export function* passedBy(
     while (next < device.checks.length && (device.checks[next]?.moment.day ?? 0) < day) next++
     // Another visit of the same morning may have read it.
     if (device.checks[next]?.moment.day === day) continue
-    if (!wasOut(device, visit) || !visit.data.inspected?.includes(areaBefore(device, day))) continue
+    if (!wasOut(device, visit) || !inspectedWhereItStood(device, visit)) continue
     const last = lookFrom(device, next - 1, -1)
     // A lost device is told as lost; one with a longer interval of its own waits for that.
     if (last && leftUnusable(last)) continue
@@ -48,7 +49,8 @@ function wasOut(device: DeviceHistory, visit: LoadedEvent<'visit'>): boolean {
   )
 }
 
-/** Where it stood when the day began: a device is read before it is moved. */
-function areaBefore(device: DeviceHistory, day: Day): string {
-  return device.stands.findLast((stand) => stand.from.day < day)?.area ?? device.setFacts.area
+/** A device is read before it is moved, so what counts is where it stood when the day began. */
+function inspectedWhereItStood(device: DeviceHistory, visit: LoadedEvent<'visit'>): boolean {
+  const area = standOn(device, visit.day)?.area
+  return area !== undefined && visit.data.inspected?.includes(area) === true
 }
