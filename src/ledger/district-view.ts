@@ -8,6 +8,8 @@ import type { Parameters } from './parameters.js'
 import { parametersOf } from './parameters.js'
 import type { Inventory } from './read-records.js'
 import { readOne } from './read-records.js'
+import type { RulebooksInForce } from './rulebooks-in-force.js'
+import { rulebooksInForce } from './rulebooks-in-force.js'
 import type { SchoolCalendar } from './school-calendar.js'
 import { schoolCalendar } from './school-calendar.js'
 
@@ -19,10 +21,13 @@ export interface DistrictView {
   readonly calendar: SchoolCalendar
   readonly people: ReadonlyMap<string, Loaded<'person'>>
   readonly products: ReadonlyMap<string, Loaded<'product'>>
+  readonly firms: ReadonlyMap<string, Loaded<'firm'>>
   readonly plans: ReadonlyMap<string, Loaded<'plan'>>
   readonly ownRulebooks: ReadonlyMap<string, Loaded<'rulebook'>>
   readonly exceptions: readonly Loaded<'exception'>[]
   readonly education: readonly LoadedEvent<'education'>[]
+  /** Yearly notices and reports, by day. */
+  readonly filings: readonly LoadedEvent<'filing'>[]
   readonly reviews: readonly Loaded<'review'>[]
   /** Every record of the district itself. */
   readonly records: readonly Loaded<RecordKind>[]
@@ -30,6 +35,7 @@ export interface DistrictView {
   /** Records that are there but could not be used, as `kind id`: whoever refers to one is not blamed for it. */
   readonly broken: ReadonlySet<string>
   readonly parameters: Parameters
+  readonly rulebooks: RulebooksInForce
   /** Whether a plain file is in the ledger. */
   hasFile(path: string): boolean
   /** Reads a file that is no record, such as a label. */
@@ -59,6 +65,8 @@ export function districtView(
   const district = of('district').get('district')
   if (!district) return null
   const ownRulebooks = of('rulebook')
+  const rulebooks = rulebooksOf(ownRulebooks)
+  const filings = [...of('filing').values()] as LoadedEvent<'filing'>[]
   const education = [...of('education').values()] as LoadedEvent<'education'>[]
   return {
     asOf,
@@ -67,15 +75,20 @@ export function districtView(
     calendar: schoolCalendar(district.data),
     people: of('person'),
     products: of('product'),
+    firms: of('firm'),
     plans: of('plan'),
     ownRulebooks,
     exceptions: [...of('exception').values()],
     education: education.filter((event) => event.day <= asOf),
+    filings: filings
+      .filter((event) => event.day <= asOf)
+      .sort((a, b) => a.day - b.day || (a.id < b.id ? -1 : 1)),
     reviews: [...of('review').values()],
     records: [...byKind.values()].flatMap((records) => [...records.values()]),
     siteIds: new Set(inventory.sites.keys()),
     broken,
-    parameters: parametersOf(district.data, rulebooksOf(ownRulebooks)),
+    parameters: parametersOf(district.data, rulebooks),
+    rulebooks: rulebooksInForce(district.data, rulebooks),
     hasFile: (path) => inventory.files.has(path),
     source,
   }

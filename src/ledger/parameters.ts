@@ -43,7 +43,7 @@ function lookUp(
   const sources: Citation[] = []
   for (const entry of district.rulebooks) {
     if (!holdsOn(entry, day)) continue
-    for (const value of rulebooks.get(entry.rulebook)?.parameters[name] ?? []) {
+    for (const value of rulebooks.get(entry.rulebook)?.parameters?.[name] ?? []) {
       if (!holdsOn(value, day)) continue
       sources.push({ kind: value.kind, text: value.source })
       if (best === undefined) best = value.value

@@ -15,6 +15,7 @@ export interface Resolver {
 export function districtResolver(view: DistrictView): Resolver {
   const records: Partial<Record<ReferenceKind, ReadonlyMap<string, unknown>>> = {
     person: view.people,
+    firm: view.firms,
     product: view.products,
     plan: view.plans,
   }

@@ -10,6 +10,8 @@ import type { DistrictView } from './district-view.js'
 import type { Loaded, LoadedEvent, ReadFault } from './loaded.js'
 import { readOne } from './read-records.js'
 import { replayDevices } from './replay-devices.js'
+import type { Treatment } from './treatments.js'
+import { treatmentsOf } from './treatments.js'
 
 /** Everything the ledger says of one site up to the as-of day, linked. What rules and reports read. */
 export interface SiteView {
@@ -41,8 +43,8 @@ export interface SiteView {
   readonly conditions: readonly ConditionHistory[]
   readonly conditionMentions: readonly ConditionMention[]
   readonly sightings: readonly Sighting[]
-  /** Every time a product was put to use, from applications and from bait put into devices. */
-  readonly uses: readonly ProductUse[]
+  /** Every time a product was put to use, from applications that were done and from bait put into devices. */
+  readonly treatments: readonly Treatment[]
 }
 
 export interface Area {
@@ -60,15 +62,6 @@ export interface Sighting {
   readonly visit: LoadedEvent<'visit'>
   readonly at: Place
   readonly facts: NonNullable<RecordOf<'visit'>['found']>[string]
-}
-
-export interface ProductUse {
-  readonly product: string
-  readonly day: Day
-  readonly area: string | undefined
-  readonly pest: string | undefined
-  readonly at: Place
-  readonly how: 'application' | 'bait in a device'
 }
 
 /** A site's records, or the reason its picture cannot be drawn: some of its records could not be used. */
@@ -130,6 +123,7 @@ function link(
     site.data.from === undefined
       ? district.recordsBegin
       : Math.max(district.recordsBegin, dayOf(site.data.from) ?? 0)
+  const areas = areasOf(site.data, from)
   return {
     id,
     asOf: district.asOf,
@@ -137,7 +131,7 @@ function link(
     site,
     begins: from,
     ends: site.data.until === undefined ? undefined : (dayOf(site.data.until) ?? undefined),
-    areas: areasOf(site.data, from),
+    areas,
     later,
     records: [...byKind.values()].flat(),
     visits,
@@ -154,7 +148,7 @@ function link(
     conditions,
     conditionMentions: mentions,
     sightings: sightingsOf(visits),
-    uses: usesOf(applications, devices),
+    treatments: treatmentsOf(district, areas, applications, devices),
   }
 }
 
@@ -196,52 +190,4 @@ function sightingsOf(visits: readonly LoadedEvent<'visit'>[]): Sighting[] {
     }
   }
   return sightings
-}
-
-function usesOf(
-  applications: readonly LoadedEvent<'application'>[],
-  devices: readonly DeviceHistory[],
-): ProductUse[] {
-  const uses: ProductUse[] = []
-  for (const application of applications) {
-    if (application.data.status !== 'done') continue
-    uses.push({
-      product: application.data.product,
-      day: application.day,
-      area: Object.keys(application.data.areas)[0],
-      pest: application.data.pest,
-      at: { file: application.file, path: ['product'] },
-      how: 'application',
-    })
-  }
-  for (const device of devices) {
-    if (device.setFacts.product !== undefined)
-      uses.push(
-        baitUse(
-          device.setFacts.product,
-          device,
-          device.set.day,
-          { file: device.set.visit.file, path: [...device.set.path, 'product'] },
-          device.setFacts.area,
-        ),
-      )
-    for (const check of device.checks) {
-      const product = check.reading?.product
-      if (product !== undefined)
-        uses.push(
-          baitUse(
-            product,
-            device,
-            check.moment.day,
-            { file: check.moment.visit.file, path: [...check.moment.path, 'product'] },
-            check.area,
-          ),
-        )
-    }
-  }
-  return uses.sort((a, b) => a.day - b.day || (a.at.file < b.at.file ? -1 : a.at.file > b.at.file ? 1 : 0))
-}
-
-function baitUse(product: string, device: DeviceHistory, day: Day, at: Place, area: string): ProductUse {
-  return { product, day, area, pest: device.for[0], at, how: 'bait in a device' }
 }

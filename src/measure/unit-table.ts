@@ -10,6 +10,7 @@ export type Dimension =
   | 'time'
   | 'calendar'
   | 'temperature'
+  | 'speed'
 
 interface UnitRow {
   unit: string
@@ -25,8 +26,8 @@ interface UnitRow {
 }
 
 /**
- * Every unit, with its exact factor to the base of its dimension: mL, g, m, m², %, g/L, minutes, months, and
- * °C. The factors are those of NIST Handbook 44 Appendix C, which follow from 1 in = 2.54 cm, 1 gal = 231 in³
+ * Every unit, with its exact factor to the base of its dimension: mL, g, m, m², %, g/L, minutes, months,
+ * °C, and m/s. The factors are those of NIST Handbook 44 Appendix C, which follow from 1 in = 2.54 cm, 1 gal = 231 in³
  * and 1 lb = 453.59237 g. The acre is the international one (43,560 ft²); the US survey foot was retired at
  * the end of 2022.
  *
@@ -43,6 +44,9 @@ export const unitTable = [
   { unit: 'gal', dimension: 'volume', factor: '3785.411784' },
   { unit: 'mL', dimension: 'volume', factor: '1' },
   { unit: 'L', dimension: 'volume', factor: '1000' },
+  { unit: 'ft3', dimension: 'volume', factor: '28316.846592', also: ['ft³'] },
+  { unit: '1000 ft3', dimension: 'volume', factor: '28316846.592', also: ['1000 ft³'] },
+  { unit: 'm3', dimension: 'volume', factor: '1000000', also: ['m³'] },
 
   { unit: 'oz', dimension: 'weight', factor: '28.349523125' },
   { unit: 'lb', dimension: 'weight', factor: '453.59237' },
@@ -85,6 +89,10 @@ export const unitTable = [
 
   { unit: 'C', dimension: 'temperature', factor: '1', also: ['°C'] },
   { unit: 'F', dimension: 'temperature', factor: '5', over: '9', zeroAt: '32', also: ['°F'] },
+
+  { unit: 'm/s', dimension: 'speed', factor: '1' },
+  { unit: 'mph', dimension: 'speed', factor: '0.44704' },
+  { unit: 'km/h', dimension: 'speed', factor: '1', over: '3.6' },
 ] as const satisfies readonly UnitRow[]
 
 export type Unit = (typeof unitTable)[number]['unit']

@@ -12,7 +12,9 @@ import {
   spanFields,
   text,
   wholeNumber,
+  yesNo,
 } from './fields.js'
+import { stateCode } from './licence.js'
 
 const schoolYear = z
   .strictObject({
@@ -33,6 +35,8 @@ export const district = z
   .strictObject({
     format: about(z.literal(1), 'Version of the ledger format', 1),
     name: text('Name of the district', 'Alder Fork School District'),
+    state: stateCode.optional(),
+    address: text('Address of the district', '1 Invented Square, Alder Fork').optional(),
     'time-zone': about(
       z.string().regex(/^(?:UTC|[A-Za-z]+(?:\/[A-Za-z0-9_+-]+)+)$/),
       'IANA time zone; every time in the ledger is local time there',
@@ -77,6 +81,21 @@ export const district = z
       }),
       'Policies of the district that bear on pests',
     ).optional(),
+    discarded: z
+      .array(
+        z.strictObject({
+          on: date('Day they were discarded'),
+          what: oneOf(['applications', 'notices', 'sds'], 'Records of which kind'),
+          before: date('Records of events before this day were discarded', '2022-01-01'),
+          by: reference('person', 'Who discarded them', 'marsh'),
+          termite: yesNo('Whether termite pesticides were among them; yes if not said').optional(),
+          'restricted-use': yesNo(
+            'Whether restricted-use products were among them; yes if not said',
+          ).optional(),
+        }),
+      )
+      .meta({ description: 'Old records that were discarded, so that their time of keeping can be shown' })
+      .optional(),
     'annual-review': z
       .strictObject({
         'due-month': about(

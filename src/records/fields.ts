@@ -8,6 +8,7 @@ import { z } from 'zod'
 
 export type ReferenceKind =
   | 'person'
+  | 'firm'
   | 'product'
   | 'plan'
   | 'site'
@@ -79,6 +80,7 @@ export const eventIdPattern = '^[0-9]{4}-[0-9]{2}-[0-9]{2}-[a-z][a-z0-9-]*$'
 
 const patternOf: Record<ReferenceKind, string> = {
   person: recordIdPattern,
+  firm: recordIdPattern,
   product: recordIdPattern,
   plan: recordIdPattern,
   site: recordIdPattern,

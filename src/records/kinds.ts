@@ -4,6 +4,8 @@ import { complaint } from './complaint.js'
 import { district } from './district.js'
 import { education } from './education.js'
 import { exception } from './exception.js'
+import { filing } from './filing.js'
+import { firm } from './firm.js'
 import { incident } from './incident.js'
 import { notice } from './notice.js'
 import { person } from './person.js'
@@ -21,6 +23,7 @@ import { visit } from './visit.js'
 export const recordKinds = {
   district: { schema: district, lies: 'district.yaml' },
   person: { schema: person, lies: 'people/<id>.yaml' },
+  firm: { schema: firm, lies: 'firms/<id>.yaml' },
   product: { schema: product, lies: 'products/<id>/product.yaml' },
   plan: { schema: plan, lies: 'plans/<id>.yaml' },
   rulebook: { schema: rulebook, lies: 'rulebooks/<id>.yaml' },
@@ -34,6 +37,7 @@ export const recordKinds = {
   storage: { schema: storage, lies: 'sites/<site>/storage/<date>-<who>.yaml' },
   specimen: { schema: specimen, lies: 'sites/<site>/specimens/<date>-<who>.yaml' },
   education: { schema: education, lies: 'education/<date>-<who>.yaml' },
+  filing: { schema: filing, lies: 'filings/<date>-<who>.yaml' },
   review: { schema: review, lies: 'reviews/<year>.yaml' },
   exception: { schema: exception, lies: 'exceptions/<id>.yaml' },
 } as const

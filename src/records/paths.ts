@@ -24,10 +24,13 @@ export interface StrayPath {
 
 const districtFolders: Record<string, RecordKind> = {
   people: 'person',
+  firms: 'firm',
   plans: 'plan',
   rulebooks: 'rulebook',
   exceptions: 'exception',
 }
+
+const districtEventFolders: Record<string, RecordKind> = { education: 'education', filings: 'filing' }
 
 export const siteFolders: Record<string, RecordKind> = {
   visits: 'visit',
@@ -62,7 +65,9 @@ export function recordPathOf(file: string): RecordPath | StrayPath | null {
       ? { file, kind: 'review', id: second }
       : { file, stray: 'bad-name', hint: 'reviews/<year>.yaml' }
   }
-  if (parts.length === 2 && first === 'education') return event(file, 'education', second)
+  const eventKind =
+    parts.length === 2 && Object.hasOwn(districtEventFolders, first) ? districtEventFolders[first] : undefined
+  if (eventKind) return event(file, eventKind, second)
   if (parts.length === 3 && first === 'products' && third === 'product') return named(file, 'product', second)
   if (first === 'sites' && id.test(second)) {
     if (parts.length === 3 && third === 'site') return { file, kind: 'site', id: second, site: second }
@@ -72,7 +77,13 @@ export function recordPathOf(file: string): RecordPath | StrayPath | null {
   return { file, stray: 'unknown-place' }
 }
 
-const topFolders = new Set([...Object.keys(districtFolders), 'products', 'sites', 'reviews', 'education'])
+const topFolders = new Set([
+  ...Object.keys(districtFolders),
+  ...Object.keys(districtEventFolders),
+  'products',
+  'sites',
+  'reviews',
+])
 
 function isRecordFolder(file: string): boolean {
   const [first = '', second = '', third = '', ...rest] = file.split('/')

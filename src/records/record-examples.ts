@@ -41,6 +41,7 @@ unanswered-complaint-days: 5
 name: Ada Okafor
 roles: [technician, applicator]
 employer: Invented Pest Services
+firm: invented-pest-services
 phone: 555-0100
 licences:
   or-commercial:
@@ -55,6 +56,22 @@ training:
   kitchens-2026: {on: 2026-01-14, topic: Inspecting school kitchens, hours: 2}
 `,
   },
+  firm: {
+    file: 'firms/invented-pest-services.yaml',
+    text: `
+name: Invented Pest Services
+address: 4 Invented Road, Alder Fork
+phone: 555-0100
+licences:
+  or-operator:
+    number: XX-7001
+    state: OR
+    kind: commercial operator
+    categories: [structural]
+    spans:
+      - {from: 2025-01-01, until: 2026-12-31}
+`,
+  },
   product: {
     file: 'products/bait-a/product.yaml',
     text: `
@@ -62,14 +79,25 @@ name: Invented Bait A
 kind: pesticide
 registration: 99999-1
 maker: Invented Products
+states:
+  OR: [{from: 2024-01-01}]
 active-ingredients:
-  boric-acid: {strength: 5 %}
+  boric-acid: {strength: 5 %, mode-of-action: 8D}
 formulation: gel
 signal-word: caution
+restricted-use: no
 labels:
-  - {from: 2024-03-01, file: label-2024-03.pdf, revision: rev. 03/24}
+  - from: 2024-03-01
+    file: label-2024-03.pdf
+    revision: rev. 03/24
+    says: # what the label says, in data; the printed label decides
+      places: [indoors]
+      pest-groups: [cockroach]
+      methods: [crack-and-crevice, bait-placement]
+      rates: {placements: {at-most: 0.5 g, per: placement}}
+      out-of-reach: yes
 sds:
-  - {from: 2024-03-01, file: sds-2024-03.pdf, revised: 2024-02-10}
+  - {from: 2024-03-01, file: sds-2024-03.pdf, revised: 2024-02-10, sections: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16]}
 `,
   },
   plan: {
@@ -95,11 +123,21 @@ spans:
 title: Duties the district set itself
 jurisdiction: Alder Fork School District
 read-on: 2026-01-10
-covers: how often traps are checked
+covers: how often traps are checked, and what parents and staff are told before a spray
 does-not-cover: [state law, what labels say]
 parameters:
   check.sticky-trap:
     - {from: 2024-08-01, value: 14 days, source: 'IPM policy of 2024-06-18, section 4', kind: standard, confidence: read}
+uses:
+  bait-out-of-reach:
+    - from: 2024-08-01
+      any: [{method: [in-a-station]}, {formulation: [gel], method: [crack-and-crevice, void]}]
+      source: 'IPM policy of 2024-06-18, section 7'
+      kind: standard
+      confidence: read
+notices:
+  parents:
+    - {from: 2024-08-01, to: parents, reach: all, lead: 72 hours, not-for: [bait-out-of-reach], source: 'IPM policy of 2024-06-18, section 7', kind: standard, confidence: read}
 `,
   },
   site: {
@@ -169,16 +207,19 @@ status: done
 product: bait-a
 pest: german-cockroach
 areas:
-  kitchen: {amount: 4.5 g, where: hinge voids of the dish machine}
+  kitchen: {amount: 4.5 g, placements: 12, where: hinge voids of the dish machine}
 method: crack-and-crevice
 formulation: gel
 amount: 4.5 g
 time: 15:40 to 16:05
+equipment: bait gun
 lot: L-2211
+pupils: none in the building
 reason: second catch of nymphs after cleaning
 tried-first: cleaned, vacuumed, leak mended
-reopened: 16:30
-follow-up: boards read again on 2026-04-16
+dry: {at: 16:05, by: okafor}
+reopened: {at: 16:30, by: lind}
+follow-up: {by: 2026-04-16, look: boards K1 to K4}
 `,
   },
   complaint: {
@@ -211,8 +252,21 @@ openings:
     text: `
 by: marsh
 application: 2026-04-02-okafor
-sent: {to: all parents, at: 09:15, how: email, recipients: 312, list-of: 2026-03-02, list-kept-by: reyes}
-posted: {places: [main entrance, kitchen door], at: 14:00, size: 8.5 x 11 in, taken-down: 2026-04-06}
+sent:
+  to: all parents
+  at: 09:15
+  how: email
+  recipients: 312
+  list-of: 2026-03-02
+  list-kept-by: reyes
+  says: [trade-name, active-ingredients, location, date, time, reason, coordinator-contact]
+posted:
+  places: [main entrance, kitchen door]
+  at-the: [each-entrance, treated-area]
+  at: 14:00
+  size: 8.5 x 11 in
+  says: [trade-name, location, date, reason]
+  taken-down: 2026-04-06
 `,
   },
   incident: {
@@ -264,6 +318,18 @@ topic: why food stays out of classrooms
 audience: teachers
 people: 23
 sites: [ottermere]
+`,
+  },
+  filing: {
+    file: 'filings/2025-09-03-marsh.yaml',
+    text: `
+by: marsh
+what: annual-notice
+year: 2025-2026
+to: everyone
+products: [bait-a]
+says: [policy, products-expected, coordinator-contact, labels-and-sds-available]
+where: district web site, facilities page
 `,
   },
   review: {

@@ -18,6 +18,7 @@ import {
   yesNo,
 } from './fields.js'
 import { areaUnits, intervalUnits, lengthUnits } from './units.js'
+import { siteKinds } from './use-words.js'
 
 const area = z
   .strictObject({
@@ -60,6 +61,11 @@ const contract = z
       'Who serves the site; the district itself, if its own staff do',
       'Invented Pest Services',
     ),
+    firm: reference(
+      'firm',
+      'The contractor as a record, with its licences',
+      'invented-pest-services',
+    ).optional(),
     'routine-visits': about(
       z.string().regex(/^(?:monthly|weekly|every [1-9][0-9]* days)$/),
       'How often a routine visit is due: `monthly` is once per calendar month in session',
@@ -85,6 +91,7 @@ const contract = z
 export const site = z
   .strictObject({
     name: text('Name of the school or building', 'Ottermere Elementary'),
+    kind: oneOf(siteKinds, 'What it is in law; a school if not said').optional(),
     address: text('Street address', '12 Invented Lane').optional(),
     from: date('First day the ledger answers for this site, if later than records-begin').optional(),
     until: date('Last day, once a site is closed').optional(),

@@ -3,27 +3,11 @@ import { CORE_SCHEMA, load } from 'js-yaml'
 import { z } from 'zod'
 import type { DeviceKind } from './device.js'
 import { deviceKinds } from './device.js'
+import { pestGroups } from './pest-groups.js'
 import { rulebook } from './rulebook.js'
+import { activeClasses } from './use-words.js'
 
 /** The trade's reference tables that come with the program: data in src/data, each row naming its source. */
-
-export const pestGroups = [
-  'cockroach',
-  'rodent',
-  'ant',
-  'fly',
-  'stinging',
-  'termite',
-  'stored-product',
-  'fabric',
-  'bed-bug',
-  'occasional',
-  'plant',
-  'bird',
-  'bat',
-  'weed',
-  'unidentified',
-] as const
 
 const pestRow = z.strictObject({
   name: z.string(),
@@ -57,6 +41,17 @@ const deviceRow = z.strictObject({
 })
 export type DeviceRow = z.infer<typeof deviceRow>
 
+const activeRow = z.strictObject({
+  name: z.string(),
+  /** IRAC group; `none` for what has none (rodenticides, synergists, pheromones, herbicides). */
+  group: z.string().regex(/^(?:[1-9][0-9]?[A-Z]?|UN[A-Z]?|none)$/),
+  class: z.enum(activeClasses),
+  /** Drives insects away before it kills them. */
+  repellent: z.literal('yes').optional(),
+  source: z.string(),
+})
+export type ActiveRow = z.infer<typeof activeRow>
+
 const dataFolder = new URL('../../src/data/', import.meta.url)
 
 function table<T>(name: string, schema: z.ZodType<T>): T {
@@ -87,10 +82,20 @@ export const deviceTable = once(() =>
   ),
 )
 
-export const builtInRulebooks = ['practice', 'us-federal'] as const
+export const activeTable = once(
+  () => new Map(Object.entries(table('actives.yaml', z.record(z.string(), activeRow)))),
+)
+
+export const builtInRulebooks = [
+  'practice',
+  'us-federal',
+  'new-jersey',
+  'pennsylvania',
+  'illinois',
+  'california',
+] as const
 
 export const builtInRulebook = (id: (typeof builtInRulebooks)[number]) => rulebookTables[id]()
-const rulebookTables = {
-  practice: once(() => table('rulebooks/practice.yaml', rulebook)),
-  'us-federal': once(() => table('rulebooks/us-federal.yaml', rulebook)),
-}
+const rulebookTables = Object.fromEntries(
+  builtInRulebooks.map((id) => [id, once(() => table(`rulebooks/${id}.yaml`, rulebook))]),
+) as Record<(typeof builtInRulebooks)[number], () => z.infer<typeof rulebook>>

@@ -637,8 +637,8 @@ pest: german-cockroach
 areas: {kitchen: {}}
 method: bait-placement
 time: 01:30 to 02:10
-dry: 02:30
-reopened: 02:45
+dry: {at: 02:30, by: okafor}
+reopened: {at: 02:45, by: okafor}
 === sites/oak/notices/2026-03-08-lind.yaml
 by: lind
 application: 2026-03-08-okafor

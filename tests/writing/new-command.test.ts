@@ -86,6 +86,8 @@ it('builds a ledger from nothing, and everything in it has its shape and place',
     ['storage', '--site', 'oak', '--by', 'okafor'],
     ['specimen', '--site', 'oak', '--by', 'okafor'],
     ['education', '--by', 'marsh'],
+    ['filing', '--by', 'marsh'],
+    ['firm', 'invented-pest-services'],
     ['review', '2026', '--by', 'marsh'],
     ['exception', 'boiler-room', '--by', 'marsh'],
   ]

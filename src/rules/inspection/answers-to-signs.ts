@@ -93,9 +93,9 @@ function answersOf(view: SiteView, how: Answering): Answer[] {
     if (data.status === 'cancelled' || !how.sameAnimal(data.pest)) continue
     answers.push({ day, answers: (sign) => how.anywhere || data.areas[sign.area] !== undefined })
   }
-  for (const use of view.uses)
-    if (use.how === 'bait in a device' && use.pest !== undefined && how.sameAnimal(use.pest))
-      answers.push({ day: use.day, answers: (sign) => use.area === sign.area })
+  for (const { how: told, pests, areas, day } of view.treatments)
+    if (told === 'bait in a device' && pests.some(how.sameAnimal))
+      answers.push({ day, answers: (sign) => areas.some(({ id }) => id === sign.area) })
   return answers.sort((a, b) => a.day - b.day)
 }
 

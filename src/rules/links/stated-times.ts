@@ -48,8 +48,9 @@ function timeTexts(record: Loaded<RecordKind>): readonly (readonly [KeyPath, str
     case 'application':
       return [
         [['time'], event.data.time],
-        [['dry'], event.data.dry],
-        [['reopened'], event.data.reopened],
+        [['dry', 'at'], event.data.dry?.at],
+        // Reopened on a later day, the hour is that day's: it is left to the rules of re-entry.
+        [['reopened', 'at'], event.data.reopened?.on === undefined ? event.data.reopened?.at : undefined],
       ]
     case 'complaint':
     case 'incident':

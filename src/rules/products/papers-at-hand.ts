@@ -1,14 +1,15 @@
 import type { Loaded } from '../../ledger/loaded.js'
-import type { ProductUse, SiteView } from '../../ledger/site-view.js'
+import type { SiteView } from '../../ledger/site-view.js'
 import type { DatedSpan } from '../../ledger/spans.js'
 import { dayIn, holdsOn } from '../../ledger/spans.js'
+import type { Treatment } from '../../ledger/treatments.js'
 import type { Citation, Day } from '../../types.js'
 
 /** A product was used on days on which the register had no label, or no safety data sheet, of it in force. */
 export interface PaperGap {
   readonly product: Loaded<'product'>
   /** The first use in the gap, and how many followed it there. */
-  readonly first: ProductUse
+  readonly first: Treatment
   readonly more: number
   /** First day on which there is one again. */
   readonly until?: Day
@@ -27,14 +28,14 @@ export function paperGaps(
   spansOf: (product: Loaded<'product'>) => readonly DatedSpan[] | undefined,
 ): PaperGap[] {
   const gaps = new Map<string, PaperGap>()
-  for (const use of view.uses) {
-    const product = view.district.products.get(use.product)
+  for (const use of view.treatments) {
+    const { product } = use
     if (!product || use.day < view.begins) continue
     const spans = spansOf(product)
     if (!spans || spans.some((span) => holdsOn(span, use.day))) continue
     const asked = view.district.parameters(parameter, use.day, 'most')
     if (asked?.value !== 'yes') continue
-    const key = `${use.product} ${lastEndBefore(spans, use.day)}`
+    const key = `${use.productId} ${lastEndBefore(spans, use.day)}`
     const gap = gaps.get(key)
     if (gap) gaps.set(key, { ...gap, more: gap.more + 1 })
     else gaps.set(key, { product, first: use, more: 0, ...untilNext(spans, use.day), sources: asked.sources })

@@ -29,7 +29,7 @@ export const productWithoutLabel = siteRule<PaperArgs>({
     for (const { product, first, more, until, sources } of gaps)
       yield {
         args: { product: product.data.name, more },
-        at: first.at,
+        at: first.at('product'),
         from: first.day,
         ...(until === undefined ? {} : { until }),
         identity: [product.id],

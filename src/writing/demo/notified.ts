@@ -121,9 +121,12 @@ function applicationFile(site: Site, application: NotifiedApplication): DemoFile
     lot: done ? lotOf(products[what], day) : undefined,
     reason: dust ? 'caught on two visits running after drains were closed' : 'active nest where children are',
     'tried-first': dust ? 'floor drain closed, floor dried, traps read' : 'place closed off, bins moved away',
-    dry: done ? hoursText(end - 4, end - 4).slice(0, 5) : undefined,
-    reopened: done ? hoursText(end, end).slice(0, 5) : undefined,
-    'follow-up': dust ? 'boards read again after two weeks' : 'looked at again on the next visit',
+    dry: done ? { at: hoursText(end - 4, end - 4).slice(0, 5), by: who.id } : undefined,
+    reopened: done ? { at: hoursText(end, end).slice(0, 5), by: who.id } : undefined,
+    'follow-up': {
+      by: dateText(day + 35),
+      look: dust ? 'boards of the room' : 'the place of the nest',
+    },
     corrections: done
       ? [
           {

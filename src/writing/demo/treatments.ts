@@ -95,7 +95,7 @@ export function applyBait(
       : gel
         ? 'cleaned and vacuumed, sticky traps added to find the source'
         : 'trails wiped, crack sealed',
-    'follow-up': `traps read again about ${dateText(again)}`,
+    'follow-up': { by: dateText(again + 9), look: 'traps of the area' },
   }
   draft.more.push({ path, text: mapText(record) })
   addAction(draft, `${what}-${area.id}`, {

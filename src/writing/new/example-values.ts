@@ -35,6 +35,7 @@ export const isOptional = (schema: z.ZodType) => definitionOf(schema).type === '
 
 const idOf: Readonly<Record<ReferenceKind, string>> = {
   person: 'okafor',
+  firm: 'invented-pest-services',
   product: 'bait-a',
   plan: 'house-mouse',
   site: 'ottermere',
