@@ -5,6 +5,7 @@ import { addDemo } from './commands/demo.js'
 import { addExplain } from './commands/explain.js'
 import { addNew } from './commands/new.js'
 import { addReport } from './commands/report.js'
+import { addRulebook } from './commands/rulebook.js'
 import { addRules } from './commands/rules.js'
 import type { ExitCode, Here, Runner } from './runner.js'
 import type { Surroundings } from './terminal.js'
@@ -54,6 +55,7 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addReport(program, run)
   addExplain(program, run)
   addRules(program, run)
+  addRulebook(program, run)
   addNew(program, run)
   addDemo(program, run)
   for (const command of program.commands) command.exitOverride().copyInheritedSettings(program)

@@ -1,7 +1,7 @@
 import { compareQuantities, parseQuantity } from '../measure/quantities.js'
 import type { RecordOf } from '../records/kinds.js'
 import type { Citation, Day } from '../types.js'
-import { holdsOn } from './spans.js'
+import { holdsOn, inForce } from './spans.js'
 
 /** A value in force on a day, with everything it rests on. */
 export interface ParameterValue {
@@ -43,13 +43,12 @@ function lookUp(
   const sources: Citation[] = []
   for (const entry of district.rulebooks) {
     if (!holdsOn(entry, day)) continue
-    for (const value of rulebooks.get(entry.rulebook)?.parameters?.[name] ?? []) {
-      if (!holdsOn(value, day)) continue
-      sources.push({ kind: value.kind, text: value.source })
-      if (best === undefined) best = value.value
-      else if (strictest === 'least' ? compared(value.value, best) < 0 : compared(value.value, best) > 0)
-        best = value.value
-    }
+    const value = inForce(rulebooks.get(entry.rulebook)?.parameters?.[name], day)
+    if (!value) continue
+    sources.push({ kind: value.kind, text: value.source })
+    if (best === undefined) best = value.value
+    else if (strictest === 'least' ? compared(value.value, best) < 0 : compared(value.value, best) > 0)
+      best = value.value
   }
   return best === undefined ? undefined : { value: best, sources }
 }

@@ -9,3 +9,9 @@ export function levelFrom(sources: readonly Citation[], adopted: Level): Level {
     ? 'note'
     : adopted
 }
+
+/** The level of a broken duty by what asks for it: law is an error, what the district set itself a warning, custom a note. */
+export function levelOfDuty(sources: readonly Citation[]): Level {
+  if (sources.some(({ kind }) => kind === 'law')) return 'error'
+  return sources.some(({ kind }) => kind === 'standard') ? 'warning' : 'note'
+}

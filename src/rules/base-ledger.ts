@@ -8,6 +8,8 @@ export const baseLedger = `
 === district.yaml
 format: 1
 name: Example District
+state: OR
+address: 1 Example Square
 time-zone: America/Los_Angeles
 records-begin: 2026-03-01
 coordinator: [{from: 2026-03-01, who: marsh}]
@@ -20,7 +22,26 @@ name: Ines Marsh
 roles: [coordinator]
 === people/okafor.yaml
 name: Ada Okafor
-roles: [technician]
+roles: [technician, applicator]
+firm: invented-pest-services
+licences:
+  or-applicator:
+    number: XX-1
+    state: OR
+    kind: commercial applicator
+    categories: [structural]
+    spans: [{from: 2025-01-01, until: 2026-12-31}]
+=== firms/invented-pest-services.yaml
+name: Invented Pest Services
+address: 4 Invented Road
+phone: 555-0100
+licences:
+  or-operator:
+    number: XX-7
+    state: OR
+    kind: operator
+    categories: [structural]
+    spans: [{from: 2025-01-01, until: 2026-12-31}]
 === people/lind.yaml
 name: Tor Lind
 roles: [site-manager, custodian]
@@ -39,17 +60,53 @@ spans:
 name: Invented Bait A
 kind: pesticide
 registration: 99999-1
-labels: [{from: 2026-01-05, file: label.txt}]
+states: {OR: [{from: 2025-01-01}]}
+active-ingredients: {boric-acid: {strength: 5 %}}
+formulation: gel
+signal-word: caution
+restricted-use: no
+labels:
+  - from: 2026-01-05
+    file: label.txt
+    says:
+      places: [indoors]
+      pest-groups: [cockroach, ant]
+      methods: [crack-and-crevice, void, bait-placement, in-a-station]
+      rates: {placements: {at-most: 1 g, per: placement, methods: [crack-and-crevice, void, bait-placement]}}
 sds: [{from: 2026-01-05, file: sds.txt}]
 === products/bait-a/label.txt
 An invented label.
 === products/bait-a/sds.txt
 An invented safety data sheet.
+=== products/spray-a/product.yaml
+name: Invented Spray A
+kind: pesticide
+registration: 99999-2
+states: {OR: [{from: 2025-01-01}]}
+active-ingredients: {deltamethrin: {strength: 0.06 %}}
+formulation: ready-to-use-liquid
+signal-word: caution
+restricted-use: no
+labels:
+  - from: 2026-01-05
+    file: label.txt
+    says:
+      places: [indoors, outdoors]
+      pest-groups: [cockroach, ant, stinging]
+      methods: [crack-and-crevice, spot, perimeter]
+      rates: {area: {at-most: 16 fl oz, per: 1000 ft2}}
+      keep-out-until-dry: yes
+sds: [{from: 2026-01-05, file: sds.txt}]
+=== products/spray-a/label.txt
+An invented label.
+=== products/spray-a/sds.txt
+An invented safety data sheet.
 === sites/oak/site.yaml
 name: Oak School
+address: 2 Example Lane
 site-manager: [{from: 2026-03-01, who: lind}]
 complaint-log: front office
-contract: [{from: 2026-03-01, contractor: Invented Pest Services, routine-visits: monthly, grace: 5 days, checks: {sticky-trap: monthly}}]
+contract: [{from: 2026-03-01, contractor: Invented Pest Services, firm: invented-pest-services, routine-visits: monthly, grace: 5 days, checks: {sticky-trap: monthly}}]
 areas:
   kitchen: {kind: kitchen}
   room-1: {kind: classroom, children: yes}

@@ -334,19 +334,19 @@ determined: {as: ant, by: county office, sure: sure, on: 2026-03-10}
     ],
     [
       'people/okafor.yaml',
-      'roles: [technician]',
-      'roles: [technician]\nlicences: {or: {number: "1", state: OR, kind: commercial, categories: [], spans: [{from: 2026-03-02, until: 2026-03-01}]}}',
+      'spans: [{from: 2025-01-01, until: 2026-12-31}]',
+      'spans: [{from: 2025-01-01, until: 2024-12-31}]',
     ],
     [
       'people/okafor.yaml',
-      'roles: [technician]',
-      'roles: [technician]\ntraining: {ipm: {on: 2026-03-02, topic: kitchens, until: 2026-03-01}}',
+      'roles: [technician, applicator]',
+      'roles: [technician, applicator]\ntraining: {ipm: {on: 2026-03-02, topic: kitchens, until: 2026-03-01}}',
     ],
     ['plans/house-mouse.yaml', '- from: 2026-03-01', '- from: 2026-03-01\n    until: 2026-02-28'],
     [
       'products/bait-a/product.yaml',
-      'labels: [{from: 2026-01-05,',
-      'labels: [{from: 2026-01-05, until: 2026-01-04,',
+      '  - from: 2026-01-05',
+      '  - from: 2026-01-05\n    until: 2026-01-04',
     ],
     [
       'products/bait-a/product.yaml',

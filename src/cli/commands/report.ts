@@ -67,6 +67,7 @@ async function writeReport(
   visit: string | undefined,
 ): Promise<ExitCode> {
   const { openLedger } = await import('../find-ledger.js')
+  const { written } = await import('../written.js')
   const { dayOf } = await import('../../measure/calendar.js')
   const ledger = openLedger([], flags, here)
   const day = (option: string, text: string | undefined) => {
@@ -151,31 +152,5 @@ async function refuseUnknownNames(source: Source, options: ReportOptions): Promi
       ...pestTable().keys(),
       ...inventory.district.filter((path) => path.kind === 'plan').map((path) => path.id),
     ])
-  }
-}
-
-async function written(report: Report, flags: ReportFlags, here: Here): Promise<string> {
-  const showWork = flags.showWork === true
-  switch (flags.format) {
-    case 'json':
-      return (await import('../../output/report-json.js')).reportJson(report)
-    case 'csv': {
-      if (flags.table !== undefined && !report.tables.some((table) => table.id === flags.table)) {
-        throw new UsageError(
-          `This report has no table ${flags.table}; it has ${report.tables.map((table) => table.id).join(', ')}.`,
-        )
-      }
-      return (await import('../../output/report-csv.js')).reportCsv(report, flags.table)
-    }
-    case 'markdown':
-      return (await import('../../output/report-markdown.js')).reportMarkdown(report, { showWork })
-    case 'text':
-      return (await import('../../output/report-text.js')).reportText(report, {
-        paint: here.painter,
-        showWork,
-        ...(here.stdout.isTTY === true && here.stdout.columns !== undefined
-          ? { width: here.stdout.columns }
-          : {}),
-      })
   }
 }

@@ -1,0 +1,52 @@
+import { clockTimeOf, timeZone } from '../measure/zone.js'
+import type { Day } from '../types.js'
+import type { DistrictView } from './district-view.js'
+import type { Treatment } from './treatments.js'
+
+/** Minutes since 1970-01-01 00:00 UTC. */
+export type Instant = number
+
+/**
+ * When something happened, as far as a record tells: the earliest and the latest instant it can have been. Both are
+ * the same where day and hour are stated; a day apart where only the day is; an hour apart for a time that the clock
+ * showed twice.
+ */
+export interface InstantRange {
+  readonly earliest: Instant
+  readonly latest: Instant
+}
+
+const minutesPerDay = 1440
+
+/** The range of a wall time on a day in the zone of the district; of the whole day where no time is stated. */
+export function instantOn(district: DistrictView, day: Day, time: string | undefined): InstantRange {
+  const clock = time === undefined ? null : clockTimeOf(time)
+  if (!clock) return { earliest: at(district, day, 0).earliest, latest: at(district, day + 1, 0).latest }
+  if (clock.offset !== undefined) {
+    const instant = day * minutesPerDay + clock.minutes - clock.offset
+    return { earliest: instant, latest: instant }
+  }
+  return at(district, day, clock.minutes)
+}
+
+/** When a treatment began and ended, as far as its record tells. */
+export function timesOf(
+  district: DistrictView,
+  treatment: Treatment,
+): { readonly start: InstantRange; readonly end: InstantRange } {
+  const time = (treatment.record.data as { readonly time?: string }).time
+  const [start, end] = time?.split(' to ') ?? []
+  return {
+    start: instantOn(district, treatment.day, start),
+    end: instantOn(district, treatment.day, end),
+  }
+}
+
+function at(district: DistrictView, day: Day, minutes: number): InstantRange {
+  const wall = day * minutesPerDay + minutes
+  // A zone that is not known is reported by its own rule; and a time that the clock skipped, by another.
+  const offsets = timeZone(district.district.data['time-zone'])?.offsetsAt(day, minutes) ?? []
+  if (offsets.length === 0) return { earliest: wall, latest: wall }
+  const instants = offsets.map((offset) => wall - offset)
+  return { earliest: Math.min(...instants), latest: Math.max(...instants) }
+}
