@@ -31,6 +31,11 @@ export const visit = z
       .min(1)
       .meta({ description: 'Who else took part' })
       .optional(),
+    'supervised-by': reference(
+      'person',
+      'Certified applicator who supervised the bait put into devices, where that asks for one',
+      'vale',
+    ).optional(),
     time: hours('Start and end').optional(),
     'site-manager': about(
       z.string().regex(/^(?:left word|designee|[a-z][a-z0-9-]*)$/),
