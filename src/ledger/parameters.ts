@@ -56,7 +56,15 @@ function lookUp(
 /** Below 0, 0 or above 0 as the first value is less than, equal to or more than the second, whatever their units. */
 function compared(a: number | string, b: number | string): number {
   const [first, second] = [parseQuantity(String(a)), parseQuantity(String(b))]
-  return (first && second && compareQuantities(first, second)) ?? amountOf(a) - amountOf(b)
+  return (first && second && compareQuantities(first, second)) ?? ordered(a) - ordered(b)
+}
+
+/** Days of a mean month of the Gregorian calendar, 146,097 / 4,800: only to tell which of two terms is longer. */
+const meanMonth = 30.436875
+
+function ordered(value: number | string): number {
+  const calendar = /^(\d+(?:\.\d+)?) (month|year)s?$/.exec(String(value))
+  return calendar ? Number(calendar[1]) * meanMonth * (calendar[2] === 'year' ? 12 : 1) : amountOf(value)
 }
 
 /**

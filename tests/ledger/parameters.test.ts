@@ -130,3 +130,17 @@ it('amounts compare as days, as numbers and as duties', () => {
     15, 2, 10.5, 1, 0,
   ])
 })
+
+it.each([
+  ['730 days', '3 years', '730 days'],
+  ['1 year', '13 months', '1 year'],
+  ['40 days', '1 month', '1 month'],
+  ['4 weeks', '1 month', '4 weeks'],
+])('of %s and %s the shorter is the strictest: %s', (one, other, shorter) => {
+  const both = districtIn({
+    'district.yaml': district('[{from: 2026-01-01, rulebook: one}, {from: 2026-01-01, rulebook: other}]'),
+    'rulebooks/one.yaml': rulebook(`sds.age: [${value(one, 'one')}]`),
+    'rulebooks/other.yaml': rulebook(`sds.age: [${value(other, 'other')}]`),
+  }).parameters
+  expect(both('sds.age', day('2026-02-15'))?.value).toBe(shorter)
+})

@@ -5,7 +5,7 @@ import { dayIn, holdsOn } from '../../ledger/spans.js'
 import type { Treatment } from '../../ledger/treatments.js'
 import type { Citation, Day } from '../../types.js'
 
-/** A product was used on days on which the register had no label, or no safety data sheet, of it in force. */
+/** A product was used on days on which the register had no label, sheet or registration of it in force. */
 export interface PaperGap {
   readonly product: Loaded<'product'>
   /** The first use in the gap, and how many followed it there. */
@@ -27,18 +27,30 @@ export function paperGaps(
   parameter: string,
   spansOf: (product: Loaded<'product'>) => readonly DatedSpan[] | undefined,
 ): PaperGap[] {
+  return gapsOf(view, spansOf, ({ day }) => {
+    const asked = view.district.parameters(parameter, day, 'most')
+    return asked?.value === 'yes' ? asked.sources : []
+  })
+}
+
+/** The same, where `askedOf` tells what asks for a span in force on the day of a use; an empty list where nothing does. */
+export function gapsOf(
+  view: SiteView,
+  spansOf: (product: Loaded<'product'>) => readonly DatedSpan[] | undefined,
+  askedOf: (use: Treatment) => readonly Citation[],
+): PaperGap[] {
   const gaps = new Map<string, PaperGap>()
   for (const use of view.treatments) {
     const { product } = use
     if (!product || use.day < view.begins) continue
     const spans = spansOf(product)
     if (!spans || spans.some((span) => holdsOn(span, use.day))) continue
-    const asked = view.district.parameters(parameter, use.day, 'most')
-    if (asked?.value !== 'yes') continue
+    const sources = askedOf(use)
+    if (sources.length === 0) continue
     const key = `${use.productId} ${lastEndBefore(spans, use.day)}`
     const gap = gaps.get(key)
     if (gap) gaps.set(key, { ...gap, more: gap.more + 1 })
-    else gaps.set(key, { product, first: use, more: 0, ...untilNext(spans, use.day), sources: asked.sources })
+    else gaps.set(key, { product, first: use, more: 0, ...untilNext(spans, use.day), sources })
   }
   return [...gaps.values()]
 }

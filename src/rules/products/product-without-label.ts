@@ -54,7 +54,7 @@ set:
 name: Invented Bait A
 kind: pesticide
 registration: 99999-1
-labels: [{from: 2026-01-05, until: 2026-03-20, file: label.txt}]
+labels: [{from: 2026-01-05, until: 2026-03-20, file: label.txt, says: {places: [indoors], pest-groups: [cockroach], methods: [in-a-station]}}]
 sds: [{from: 2026-01-05, file: sds.txt}]
 === sites/oak/visits/2026-03-20-okafor.yaml
 purpose: set-up

@@ -38,7 +38,7 @@ export const productWithoutSds = siteRule<PaperArgs>({
 name: Invented Bait A
 kind: pesticide
 registration: 99999-1
-labels: [{from: 2026-01-05, file: label.txt}]
+labels: [{from: 2026-01-05, file: label.txt, says: {places: [indoors], pest-groups: [cockroach], methods: [in-a-station]}}]
 sds: [{from: 2026-01-05, until: 2026-03-19, file: sds.txt}]
 === sites/oak/visits/2026-03-20-okafor.yaml
 purpose: set-up
@@ -51,7 +51,7 @@ set:
 name: Invented Bait A
 kind: pesticide
 registration: 99999-1
-labels: [{from: 2026-01-05, file: label.txt}]
+labels: [{from: 2026-01-05, file: label.txt, says: {places: [indoors], pest-groups: [cockroach], methods: [in-a-station]}}]
 sds: [{from: 2026-01-05, until: 2026-03-20, file: sds.txt}]
 === sites/oak/visits/2026-03-20-okafor.yaml
 purpose: set-up
