@@ -138,9 +138,9 @@ it.each([
   ['4 weeks', '1 month', '4 weeks'],
 ])('of %s and %s the shorter is the strictest: %s', (one, other, shorter) => {
   const both = districtIn({
-    'district.yaml': district('[{from: 2026-01-01, rulebook: one}, {from: 2026-01-01, rulebook: other}]'),
+    'district.yaml': district('[{from: 2026-01-01, rulebook: one}, {from: 2026-01-01, rulebook: second}]'),
     'rulebooks/one.yaml': rulebook(`sds.age: [${value(one, 'one')}]`),
-    'rulebooks/other.yaml': rulebook(`sds.age: [${value(other, 'other')}]`),
+    'rulebooks/second.yaml': rulebook(`sds.age: [${value(other, 'other')}]`),
   }).parameters
   expect(both('sds.age', day('2026-02-15'))?.value).toBe(shorter)
 })
