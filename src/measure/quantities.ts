@@ -1,3 +1,13 @@
+import {
+  compareFractions,
+  type Fraction,
+  fractionOf,
+  minus,
+  numberOf,
+  over,
+  plus,
+  times,
+} from './fractions.js'
 import { type Dimension, spellings, type Unit, type UnitFacts, unitFacts } from './unit-table.js'
 
 /** One number with its unit. */
@@ -5,12 +15,6 @@ export interface Quantity {
   value: number
   unit: Unit
   dimension: Dimension
-}
-
-/** An exact fraction; the denominator is above zero. */
-interface Ratio {
-  numerator: bigint
-  denominator: bigint
 }
 
 /**
@@ -54,58 +58,24 @@ export function parseQuantity(text: string): Quantity | null {
   return { value: Number(text.slice(0, space)) + 0, unit: facts.unit, dimension: facts.dimension }
 }
 
-/** Exact value of a decimal numeral, with or without an exponent. */
-function ratioOf(decimal: string): Ratio {
-  const [mantissa = '0', exponent = '0'] = decimal.toLowerCase().split('e')
-  const [whole = '0', fraction = ''] = mantissa.split('.')
-  const digits = BigInt(whole + fraction)
-  const places = fraction.length - Number(exponent)
-  return places >= 0
-    ? { numerator: digits, denominator: 10n ** BigInt(places) }
-    : { numerator: digits * 10n ** BigInt(-places), denominator: 1n }
+function factorOf(facts: UnitFacts): Fraction {
+  return over(fractionOf(facts.factor), fractionOf(facts.over ?? '1'))
 }
 
-function times(a: Ratio, b: Ratio): Ratio {
-  return { numerator: a.numerator * b.numerator, denominator: a.denominator * b.denominator }
-}
-
-function over(a: Ratio, b: Ratio): Ratio {
-  return { numerator: a.numerator * b.denominator, denominator: a.denominator * b.numerator }
-}
-
-function plus(a: Ratio, b: Ratio): Ratio {
-  return {
-    numerator: a.numerator * b.denominator + b.numerator * a.denominator,
-    denominator: a.denominator * b.denominator,
-  }
-}
-
-function factorOf(facts: UnitFacts): Ratio {
-  return over(ratioOf(facts.factor), ratioOf(facts.over ?? '1'))
-}
-
-function zeroOf(facts: UnitFacts): Ratio {
-  return ratioOf(facts.zeroAt ?? '0')
-}
-
-function minus(a: Ratio): Ratio {
-  return { numerator: -a.numerator, denominator: a.denominator }
+function zeroOf(facts: UnitFacts): Fraction {
+  return fractionOf(facts.zeroAt ?? '0')
 }
 
 /** In base units, exactly; null when the number is not finite. */
-function inBaseUnits(value: number, facts: UnitFacts): Ratio | null {
+function inBaseUnits(value: number, facts: UnitFacts): Fraction | null {
   if (!Number.isFinite(value)) return null
-  return times(plus(ratioOf(String(value)), minus(zeroOf(facts))), factorOf(facts))
+  return times(plus(fractionOf(String(value)), minus(zeroOf(facts))), factorOf(facts))
 }
 
-/** The double nearest to a fraction (to twenty digits, then rounded). */
-function numberOf({ numerator, denominator }: Ratio): number {
-  if (numerator === 0n) return 0
-  const size = numerator < 0n ? -numerator : numerator
-  const shift = 20 + denominator.toString().length - size.toString().length
-  const scaled =
-    shift >= 0 ? (size * 10n ** BigInt(shift)) / denominator : size / (denominator * 10n ** BigInt(-shift))
-  return Number(`${numerator < 0n ? '-' : ''}${scaled}e${-shift}`)
+/** A quantity in the base unit of what it measures (mL, g, m, m², g/L, minutes, …), exactly. */
+export function exactly(quantity: Quantity): Fraction | null {
+  const facts = unitFacts(quantity.unit)
+  return facts === undefined ? null : inBaseUnits(quantity.value, facts)
 }
 
 /** Pieces of different kinds are as unlike as volume and weight. */
@@ -140,8 +110,5 @@ export function compareQuantities(a: Quantity, b: Quantity): -1 | 0 | 1 | null {
   const baseA = inBaseUnits(a.value, factsA)
   const baseB = inBaseUnits(b.value, factsB)
   if (baseA === null || baseB === null) return null
-  const left = baseA.numerator * baseB.denominator
-  const right = baseB.numerator * baseA.denominator
-  if (left === right) return 0
-  return left < right ? -1 : 1
+  return compareFractions(baseA, baseB)
 }

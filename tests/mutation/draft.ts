@@ -99,7 +99,7 @@ export function renameKey(draft: Draft, file: string, path: KeyPath, name: strin
 }
 
 export function write(draft: Draft, file: string, data: DataMap): void {
-  draft.files.set(file, stringify(data, { lineWidth: 0 }))
+  draft.files.set(file, stringify(data, { lineWidth: 0, aliasDuplicateObjects: false }))
 }
 
 export function rename(draft: Draft, file: string, newFile: string): void {

@@ -5,10 +5,11 @@ import { planFiles } from './plans.js'
 import type { ProductFaults } from './products.js'
 import { productFaults, productFiles, productRevisions, products } from './products.js'
 import { chance, pick, wholeBetween } from './random.js'
+import { rulebookFile, rulebookId } from './rulebook.js'
 import { calendarRecord } from './school-calendar.js'
 import { siteFile } from './site-file.js'
 import type { Person } from './staff.js'
-import { districtName, isRenewalDay, isTrainingDay, personFile } from './staff.js'
+import { districtName, firmFile, isRenewalDay, isTrainingDay, personFile } from './staff.js'
 import type { DemoFile, Site, World } from './world.js'
 import type { YamlMap } from './yaml.js'
 import { mapText } from './yaml.js'
@@ -49,12 +50,15 @@ function districtFile(world: World, day: Day): DemoFile {
   const record: YamlMap = {
     format: 1,
     name: districtName,
+    state: 'OR',
+    address: '1 Invented Square, Tarn Hollow',
     'time-zone': 'America/Los_Angeles',
     'records-begin': dateText(from),
     coordinator: [{ from: dateText(from), who: world.staff.coordinator.id }],
     rulebooks: [
       { from: dateText(from), rulebook: 'practice' },
       { from: dateText(from), rulebook: 'us-federal' },
+      { from: dateText(from), rulebook: rulebookId },
     ],
     calendar: calendarRecord(world.calendar, from, day),
     occupied: [{ from: dateText(from), days: ['mon', 'tue', 'wed', 'thu', 'fri'], hours: '07:30 to 15:30' }],
@@ -90,6 +94,8 @@ export function openLedger(world: World, sites: readonly Site[]): DistrictState 
   world.commit(staff.coordinator, from, 420, 'Begin the ledger of the district', [
     districtFile(world, from),
     { path: 'policies/ipm-policy.md', text: policyText },
+    rulebookFile,
+    firmFile(from, from),
     ...everyone.map((who) => person(world, state, who, from)),
     ...products.flatMap((product) => productFiles(product, from, from, state.faults.get(product.id))),
     ...planFiles(from),
@@ -127,6 +133,7 @@ export function districtDay(world: World, state: DistrictState, sites: readonly 
   if (isTrainingDay(day) || isRenewalDay(day)) renewPeople(world, state, day)
   if (month === 7 && date === 20) changeManagers(world, state, sites, day)
   teach(world, sites, day)
+  annualNotice(world, day)
   review(world, state, day)
 }
 
@@ -140,13 +147,10 @@ function renewPeople(world: World, state: DistrictState, day: Day): void {
   }
   const people = renewal ? staff.technicians : [...staff.technicians, staff.coordinator]
   const message = renewal ? 'Licences renewed' : 'Yearly training'
-  world.commit(
-    staff.coordinator,
-    day,
-    560,
-    message,
-    people.map((who) => person(world, state, who, day)),
-  )
+  world.commit(staff.coordinator, day, 560, message, [
+    ...people.map((who) => person(world, state, who, day)),
+    ...(renewal ? [firmFile(world.from, day)] : []),
+  ])
 }
 
 function changeManagers(world: World, state: DistrictState, sites: readonly Site[], day: Day): void {
@@ -195,6 +199,27 @@ function teach(world: World, sites: readonly Site[], day: Day): void {
   }
   world.commit(coordinator, day, 930, `Education: ${topic}`, [
     { path: `education/${dateText(day)}-${coordinator.id}.yaml`, text: mapText(record) },
+  ])
+}
+
+/** The notice that goes to every home and desk in the second week of school. */
+function annualNotice(world: World, day: Day): void {
+  const year = world.calendar.years.find(({ from }) => day >= from + 7 && day <= from + 13)
+  if (!year || !world.calendar.isSchoolDay(day)) return
+  for (let earlier = year.from + 7; earlier < day; earlier++) if (world.calendar.isSchoolDay(earlier)) return
+  const { coordinator } = world.staff
+  const autumn = dateOf(year.from).year
+  const record: YamlMap = {
+    by: coordinator.id,
+    what: 'annual-notice',
+    year: `${autumn}-${autumn + 1}`,
+    to: 'everyone',
+    products: products.filter(({ kind }) => kind === 'pesticide').map(({ id }) => id),
+    says: ['policy', 'products-expected', 'coordinator-contact', 'labels-and-sds-available'],
+    where: 'note home and district web site',
+  }
+  world.commit(coordinator, day, 610, 'Annual notice of pest management', [
+    { path: `filings/${dateText(day)}-${coordinator.id}.yaml`, text: mapText(record) },
   ])
 }
 

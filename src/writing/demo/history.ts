@@ -120,12 +120,18 @@ export async function writeHistory(
     batch = ''
     if (!ready && !broken) await Promise.race([once(child.stdin, 'drain'), finished])
   }
-  for (const commit of commits) {
-    count++
-    for (const file of commit.files) paths.add(file.path)
-    batch += importText(commit)
-    if (batch.length > 1 << 18) await send()
-    if (broken) break
+  try {
+    for (const commit of commits) {
+      count++
+      for (const file of commit.files) paths.add(file.path)
+      batch += importText(commit)
+      if (batch.length > 1 << 18) await send()
+      if (broken) break
+    }
+  } catch (error) {
+    // Without this, git would wait for more commits, and the program for git.
+    child.kill()
+    throw error
   }
   child.stdin.end(`${batch}done\n`)
   await finished

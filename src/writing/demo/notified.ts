@@ -96,13 +96,13 @@ function plan(
       done: false,
     }
     site.notified = application
-    draft.more.push(applicationFile(site, application))
+    draft.more.push(applicationFile(world, site, application))
     return true
   }
   return false
 }
 
-function applicationFile(site: Site, application: NotifiedApplication): DemoFile {
+function applicationFile(world: World, site: Site, application: NotifiedApplication): DemoFile {
   const { what, area, pest, who, day, from, minutes, done } = application
   const dust = what === 'dust'
   const amount = dust ? '1 oz' : '4 fl oz'
@@ -112,17 +112,31 @@ function applicationFile(site: Site, application: NotifiedApplication): DemoFile
     status: done ? 'done' : 'planned',
     product: products[what],
     pest: pestModel(pest).id,
-    areas: { [area.id]: { amount, where: dust ? 'closed wall void behind the pipes' : 'nest opening' } },
+    areas: {
+      [area.id]: {
+        amount,
+        extent: dust ? '6 ft2' : '2 ft2',
+        where: dust ? 'closed wall void behind the pipes' : 'nest opening',
+      },
+    },
     method: dust ? 'void' : 'spot',
     formulation: dust ? 'dust' : 'aerosol',
     amount,
     'treated-extent': dust ? '6 ft2' : '2 ft2',
     time: done ? hoursText(from + 8, end - 8) : undefined,
+    approved: { by: [world.staff.coordinator.id], on: dateText(application.noticeOn) },
+    equipment: dust ? 'bellows duster' : 'aerosol can',
     lot: done ? lotOf(products[what], day) : undefined,
+    weather:
+      done && !dust
+        ? { wind: `${2 + (day % 5)} mph`, temperature: `${58 + (day % 9)} F`, sky: 'dry' }
+        : undefined,
+    pupils: done ? 'none in the building' : undefined,
+    'kept-out': done && !dust ? { how: 'tape', until: 'reopened' } : undefined,
     reason: dust ? 'caught on two visits running after drains were closed' : 'active nest where children are',
     'tried-first': dust ? 'floor drain closed, floor dried, traps read' : 'place closed off, bins moved away',
     dry: done ? { at: hoursText(end - 4, end - 4).slice(0, 5), by: who.id } : undefined,
-    reopened: done ? { at: hoursText(end, end).slice(0, 5), by: who.id } : undefined,
+    reopened: done ? { on: dateText(day + 1), at: '06:30', by: site.custodian.id } : undefined,
     'follow-up': {
       by: dateText(day + 35),
       look: dust ? 'boards of the room' : 'the place of the nest',
@@ -133,13 +147,25 @@ function applicationFile(site: Site, application: NotifiedApplication): DemoFile
             on: dateText(day),
             by: who.id,
             why: 'carried out as planned',
-            keys: ['status', 'time', 'lot', 'dry', 'reopened'],
+            keys: ['status', 'time', 'lot', 'weather', 'pupils', 'kept-out', 'dry', 'reopened'],
           },
         ]
       : undefined,
   }
   return { path: `sites/${site.id}/applications/${dateText(day)}-${who.id}.yaml`, text: mapText(record) }
 }
+
+/** What notice and sign say: what the rulebook of the district asks. */
+const noticeSays = [
+  'trade-name',
+  'active-ingredients',
+  'registration',
+  'location',
+  'date',
+  'time',
+  'reason',
+  'coordinator-contact',
+]
 
 function noticeFile(world: World, site: Site, application: NotifiedApplication, takenDown?: Day): DemoFile {
   const { coordinator } = world.staff
@@ -153,12 +179,16 @@ function noticeFile(world: World, site: Site, application: NotifiedApplication, 
       recipients: 240 + 17 * (site.number % 20),
       'list-of': dateText(application.plannedOn),
       'list-kept-by': coordinator.id,
+      says: noticeSays,
     },
     posted: {
       places: ['main entrance', `at the ${application.area.name.toLowerCase()}`],
+      'at-the': ['each-entrance', 'treated-area'],
       at: '10:30',
       size: '8.5 x 11 in',
+      says: noticeSays,
       'taken-down': takenDown === undefined ? undefined : dateText(takenDown),
+      'taken-down-at': takenDown === undefined ? undefined : '10:00',
     },
     corrections:
       takenDown === undefined
@@ -168,7 +198,7 @@ function noticeFile(world: World, site: Site, application: NotifiedApplication, 
               on: dateText(takenDown),
               by: coordinator.id,
               why: 'signs taken down',
-              keys: ['posted.taken-down'],
+              keys: ['posted.taken-down', 'posted.taken-down-at'],
             },
           ],
   }
@@ -197,11 +227,11 @@ export function noticesToday(world: World, site: Site, day: Day): void {
 }
 
 /** The application itself, within the visit of its day. */
-export function applyNotified(site: Site, draft: Draft): void {
+export function applyNotified(world: World, site: Site, draft: Draft): void {
   const application = site.notified
   if (!application) return
   application.done = true
-  draft.more.push(applicationFile(site, application))
+  draft.more.push(applicationFile(world, site, application))
   const { area, pest, what, day } = application
   if (application.action !== undefined) {
     addAction(draft, application.action, { ended: 'nest treated and removed, place opened again' })

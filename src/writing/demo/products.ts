@@ -14,6 +14,8 @@ interface InventedProduct {
   readonly active?: Readonly<Record<string, string>>
   readonly formulation: string
   readonly use: string
+  /** What the label says, as data. */
+  readonly says?: YamlMap
 }
 
 /** Products of an invented maker. Company number 99999 stands for none. */
@@ -26,6 +28,13 @@ export const products: readonly InventedProduct[] = [
     active: { indoxacarb: '0.6 %' },
     formulation: 'gel',
     use: 'cockroaches, in cracks and crevices indoors',
+    says: {
+      places: ['indoors'],
+      'pest-groups': ['cockroach'],
+      methods: ['crack-and-crevice', 'void'],
+      rates: { placements: { 'at-most': '0.5 g', per: 'placement' } },
+      'out-of-reach': 'yes',
+    },
   },
   {
     id: 'gel-b',
@@ -35,6 +44,13 @@ export const products: readonly InventedProduct[] = [
     active: { hydramethylnon: '2 %' },
     formulation: 'gel',
     use: 'cockroaches, in cracks and crevices indoors',
+    says: {
+      places: ['indoors'],
+      'pest-groups': ['cockroach'],
+      methods: ['crack-and-crevice', 'void'],
+      rates: { placements: { 'at-most': '0.5 g', per: 'placement' } },
+      'out-of-reach': 'yes',
+    },
   },
   {
     id: 'ant-bait-c',
@@ -44,6 +60,12 @@ export const products: readonly InventedProduct[] = [
     active: { 'boric-acid': '5 %' },
     formulation: 'bait-station',
     use: 'ants, in stations out of reach',
+    says: {
+      places: ['indoors', 'outdoors'],
+      'pest-groups': ['ant'],
+      methods: ['in-a-station'],
+      rates: { stations: { 'at-most': '12 station', per: 'area' } },
+    },
   },
   {
     id: 'block-x',
@@ -53,15 +75,29 @@ export const products: readonly InventedProduct[] = [
     active: { diphacinone: '0.005 %' },
     formulation: 'bait-block',
     use: 'rats, in locked stations outdoors',
+    says: {
+      places: ['outdoors', 'loading-dock', 'waste'],
+      'pest-groups': ['rodent'],
+      methods: ['in-a-station'],
+      rates: { stations: { 'at-most': '16 block', per: 'station' } },
+      'out-of-reach': 'yes',
+    },
   },
   {
     id: 'dust-d',
     name: 'Invented Void Dust D',
     kind: 'pesticide',
     registration: '99999-5',
-    active: { 'silicon-dioxide': '90 %' },
+    active: { 'silica-gel': '90 %' },
     formulation: 'dust',
     use: 'cockroaches, in closed wall voids',
+    says: {
+      places: ['indoors'],
+      'pest-groups': ['cockroach', 'occasional', 'fabric'],
+      methods: ['void', 'crack-and-crevice'],
+      rates: { voids: { 'at-most': '2 oz', per: 'application' } },
+      'keep-out-until-dry': 'yes',
+    },
   },
   {
     id: 'aerosol-e',
@@ -71,6 +107,15 @@ export const products: readonly InventedProduct[] = [
     active: { pyrethrins: '0.5 %' },
     formulation: 'aerosol',
     use: 'nests of stinging insects outdoors',
+    says: {
+      places: ['indoors', 'outdoors', 'loading-dock', 'waste'],
+      'pest-groups': ['stinging'],
+      methods: ['spot'],
+      rates: { nests: { 'at-most': '8 fl oz', per: 'application' } },
+      'spot-at-most': '4 ft2',
+      'keep-out-until-dry': 'yes',
+      'with-people-present': 'no',
+    },
   },
   {
     id: 'soap-f',
@@ -80,6 +125,7 @@ export const products: readonly InventedProduct[] = [
     active: { 'potassium-salts-of-fatty-acids': '2 %' },
     formulation: 'ready-to-use-liquid',
     use: 'potted plants, off the property',
+    says: { places: ['outdoors'], 'pest-groups': ['plant', 'fly'], methods: ['spot'] },
   },
   {
     id: 'lure-m',
@@ -193,8 +239,15 @@ export function productFiles(
       file: labelName,
       sha256: sha256Of(label),
       revision: `rev. ${span.from.slice(0, 7)}`,
+      says: product.says,
     })
-    sheets.push({ ...span, file: sheetName, sha256: sha256Of(sheet), revised: span.from })
+    sheets.push({
+      ...span,
+      file: sheetName,
+      sha256: sha256Of(sheet),
+      revised: span.from,
+      sections: sheetHeadings.map((_, index) => index + 1),
+    })
     if (!faults?.noLabel) files.push({ path: `${folder}/${labelName}`, text: label })
     const text = faults?.changedSheet
       ? sheet.replace('Invented content.', 'Invented content, changed.')
@@ -205,6 +258,7 @@ export function productFiles(
     name: product.name,
     kind: product.kind,
     registration: product.registration,
+    ...(product.kind === 'pesticide' ? { states: { OR: [{ from: '2000-01-01' }] } } : {}),
     maker: 'Invented Products',
     'active-ingredients':
       product.active &&

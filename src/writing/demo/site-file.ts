@@ -1,4 +1,5 @@
 import { dateText } from './days.js'
+import { contractorId } from './staff.js'
 import type { DemoFile, Site } from './world.js'
 import type { YamlMap } from './yaml.js'
 import { mapText } from './yaml.js'
@@ -55,6 +56,7 @@ export function siteFile(site: Site): DemoFile {
       {
         from: dateText(site.contractFrom),
         contractor: 'Invented Pest Services',
+        firm: contractorId,
         'routine-visits': 'monthly',
         'in-recess': site.inRecess ? 'yes' : 'no',
         checks: {

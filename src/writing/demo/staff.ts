@@ -31,6 +31,7 @@ export interface Staff {
 export const districtName = 'Tarn Hollow School District'
 const districtMail = 'tarn-hollow.example'
 const contractorName = 'Invented Pest Services'
+export const contractorId = 'invented-pest-services'
 const contractorMail = 'invented-pest.example'
 
 /** One technician for about fourteen schools, two at least; one mender for about twenty-five. */
@@ -87,6 +88,7 @@ export function personFile(person: Person, from: Day, day: Day, lateRenewals: Re
     name: person.name,
     roles: person.roles,
     employer: person.employer,
+    firm: person.licence === undefined ? undefined : contractorId,
     phone: person.phone,
     ...(person.licence === undefined ? {} : { licences: licences(person, from, day, lateRenewals) }),
     ...training(person, from, day),
@@ -110,6 +112,28 @@ function licences(person: Person, from: Day, day: Day, lateRenewals: ReadonlySet
   }
 }
 
+/** firms/<id>.yaml of the contractor as it stands on a day; its licence runs with those of its technicians. */
+export function firmFile(from: Day, day: Day): DemoFile {
+  const record: YamlMap = {
+    name: contractorName,
+    address: '4 Invented Road, Tarn Hollow',
+    phone: '555-0100',
+    licences: {
+      'state-operator': {
+        number: 'AB-7001',
+        state: 'OR',
+        kind: 'commercial operator, invented number',
+        categories: ['structural', 'ornamental'],
+        spans: licenceSpans(from, day).map((span) => ({
+          from: dateText(span.from),
+          until: dateText(span.until),
+        })),
+      },
+    },
+  }
+  return { path: `firms/${contractorId}.yaml`, text: mapText(record) }
+}
+
 function training(person: Person, from: Day, day: Day): YamlMap {
   const first = dateOf(from).year - 1
   const taken: Record<string, YamlMap> = {}
@@ -118,6 +142,7 @@ function training(person: Person, from: Day, day: Day): YamlMap {
       taken[`ipm-${year}`] = {
         on: dateText(dayOf(year, 8, 12)),
         topic: 'Inspecting schools, least hazard first',
+        course: 'school-ipm',
         hours: 3,
         until: dateText(dayOf(year + 1, 9, 30)),
       }

@@ -48,7 +48,7 @@ export function visit(world: World, site: Site, call: Call): void {
   readDevices(world, site, draft, findings, routine)
   lookRound(world, site, draft, findings)
   if (routine) noteSweepings(site, draft)
-  if (call.appliesNotified) applyNotified(site, draft)
+  if (call.appliesNotified) applyNotified(world, site, draft)
   doTasks(world, site, draft, call.tasks, findings)
   answerFindings(world, site, draft, findings)
   answerComplaints(world, site, draft, (complaint) => {

@@ -64,9 +64,8 @@ export function applyBait(
   const { id } = pestModel(pest)
   const gel = what === 'gel'
   const product = gel ? (attempt % 2 === 1 ? 'gel-a' : 'gel-b') : 'ant-bait-c'
-  const amount = gel
-    ? `${wholeBetween(site.random, 3, 12) / 2} g`
-    : `${wholeBetween(site.random, 1, 4)} station`
+  const placements = gel ? wholeBetween(site.random, 3, 12) : wholeBetween(site.random, 1, 4)
+  const amount = gel ? `${placements / 2} g` : `${placements} station`
   const start = draft.from + draft.minutes - 14
   const { trouble } = world
   const noReason = trouble.happens('no reason given', site.id, draft.day, product)
@@ -79,7 +78,9 @@ export function applyBait(
     areas: {
       [area.id]: {
         amount,
+        placements,
         where: gel ? 'cracks of equipment, hinge voids, behind panels' : 'inside the wall cabinet',
+        'within-reach': 'no',
       },
     },
     method: gel ? 'crack-and-crevice' : 'in-a-station',
@@ -87,6 +88,7 @@ export function applyBait(
     amount,
     time: hoursText(start, start + 12),
     lot: lotOf(product, draft.day),
+    pupils: 'none in the building',
     reason: noReason
       ? undefined
       : `${attempt === 1 ? 'catch went on' : `catch went on after treatment ${attempt - 1}`} in ${area.name.toLowerCase()}`,

@@ -1,0 +1,3 @@
+import type { FaultKind } from '../fault.js'
+
+export const applicationRecordFaults: readonly FaultKind[] = []
