@@ -17,6 +17,7 @@ export interface InstantRange {
 }
 
 const minutesPerDay = 1440
+const noon = 720
 
 /** The range of a wall time on a day in the zone of the district; of the whole day where no time is stated. */
 export function instantOn(district: DistrictView, day: Day, time: string | undefined): InstantRange {
@@ -44,9 +45,13 @@ export function timesOf(
 
 function at(district: DistrictView, day: Day, minutes: number): InstantRange {
   const wall = day * minutesPerDay + minutes
-  // A zone that is not known is reported by its own rule; and a time that the clock skipped, by another.
-  const offsets = timeZone(district.district.data['time-zone'])?.offsetsAt(day, minutes) ?? []
-  if (offsets.length === 0) return { earliest: wall, latest: wall }
+  // A zone that is not known is reported by its own rule.
+  const zone = timeZone(district.district.data['time-zone'])
+  if (!zone) return { earliest: wall, latest: wall }
+  // So is a time that the clock skipped: it is taken to lie about the gap, by the offset before it and the one after.
+  const stated = zone.offsetsAt(day, minutes)
+  const offsets =
+    stated.length > 0 ? stated : [...zone.offsetsAt(day - 1, noon), ...zone.offsetsAt(day + 1, noon)]
   const instants = offsets.map((offset) => wall - offset)
   return { earliest: Math.min(...instants), latest: Math.max(...instants) }
 }

@@ -1,12 +1,17 @@
 import { minutesOf } from '../measure/calendar.js'
 import type { Day, Place } from '../types.js'
+import { instantOn, timesOf } from './instants.js'
 import type { LoadedEvent } from './loaded.js'
 import type { SiteView } from './site-view.js'
+import type { Treatment } from './treatments.js'
+import { isPesticide } from './treatments.js'
+import { dutiesFor } from './use-classes.js'
 
 /** The little that district-wide rules need of a site, so that sites can be read and judged apart. */
 export interface SiteDigest {
   readonly site: string
   readonly presences: readonly Presence[]
+  readonly yearlyUses: readonly YearlyUse[]
 }
 
 /** Someone was in a building between two times of a day. */
@@ -19,6 +24,21 @@ export interface Presence {
   readonly at: Place
 }
 
+/** A use of a product that a yearly duty holds for, which asks for a list of products or only of years with a use. */
+export interface YearlyUse {
+  readonly site: string
+  readonly rulebook: string
+  /** Name of the duty in the section `yearly` of that rulebook. */
+  readonly duty: string
+  readonly product: string
+  readonly productName: string
+  readonly day: Day
+  /** Where the record names the product. */
+  readonly at: Place
+  /** A notice of this one application went to all parents and all staff before it began. */
+  readonly toldAll: boolean
+}
+
 export function digestOf(view: SiteView): SiteDigest {
   return {
     site: view.id,
@@ -26,7 +46,40 @@ export function digestOf(view: SiteView): SiteDigest {
       ...view.visits.flatMap(presencesOf),
       ...view.applications.filter((application) => application.data.status === 'done').flatMap(presencesOf),
     ],
+    yearlyUses: view.treatments
+      .filter((treatment) => treatment.day >= view.begins && isPesticide(treatment))
+      .flatMap((treatment) => yearlyUsesOf(view, treatment)),
   }
+}
+
+function yearlyUsesOf(view: SiteView, treatment: Treatment): YearlyUse[] {
+  return dutiesFor(view, 'yearly', treatment)
+    .filter(({ says }) => says['lists-products'] === 'yes' || says['only-if-used'] === 'yes')
+    .map(({ rulebook, name }) => ({
+      site: view.id,
+      rulebook,
+      duty: name,
+      product: treatment.productId,
+      productName: treatment.product?.data.name ?? treatment.productId,
+      day: treatment.day,
+      at: treatment.at('product'),
+      toldAll: isToldToAll(view, treatment),
+    }))
+}
+
+/** How long before is asked elsewhere; a notice of the same day that states no hour is given the benefit of the doubt. */
+function isToldToAll(view: SiteView, treatment: Treatment): boolean {
+  const { start } = timesOf(view.district, treatment)
+  const told = new Set(
+    view.notices
+      .filter(({ day, data }) => {
+        if (treatment.application === undefined || data.application !== treatment.id || !data.sent)
+          return false
+        return instantOn(view.district, day, data.sent.at).earliest < start.latest
+      })
+      .map(({ data }) => data.sent?.to),
+  )
+  return told.has('everyone') || (told.has('all parents') && told.has('all staff'))
 }
 
 function presencesOf(event: LoadedEvent<'visit'> | LoadedEvent<'application'>): Presence[] {

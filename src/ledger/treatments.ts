@@ -32,6 +32,8 @@ export interface Treatment {
   readonly at: (...path: KeyPath) => Place
   /** What only an application record tells. */
   readonly application: RecordOf<'application'> | undefined
+  /** The device the bait was put into. */
+  readonly device?: DeviceHistory
 }
 
 export interface TreatedArea {
@@ -136,6 +138,7 @@ function baitOf(
       record: moment.visit,
       at: () => at,
       application: undefined,
+      device,
     })
   }
   const { product, area } = device.setFacts

@@ -59,7 +59,9 @@ function fits(view: SiteView, matcher: UseMatcher, treatment: Treatment): boolea
     area: (wanted) => allOf(kinds, wanted),
     site: (wanted) => isIn(view.site.data.kind ?? 'school', wanted),
     pupils: (wanted) => isIn(application?.pupils, wanted),
+    'for-hire': (wanted) => (wanted === 'yes') === isForHire(view, treatment),
     purpose: (wanted) => isIn(application?.purpose ?? 'pest-control', wanted),
+    emergency: (wanted) => (wanted === 'yes') === (application?.emergency !== undefined),
   }
   return Object.entries(matcher).every(
     ([facet, wanted]) =>
@@ -69,6 +71,12 @@ function fits(view: SiteView, matcher: UseMatcher, treatment: Treatment): boolea
 
 function isIn<T extends string>(fact: T | undefined, wanted: readonly T[]): boolean {
   return fact !== undefined && wanted.includes(fact)
+}
+
+/** Whether a firm applied it, and not the district's own people; someone whose firm is not recorded is one of them. */
+function isForHire({ district }: SiteView, { by }: Treatment): boolean {
+  const firm = district.people.get(by)?.data.firm
+  return firm !== undefined && district.firms.get(firm)?.data.own !== 'yes'
 }
 
 /** Whether the registration of what was used had been cancelled or suspended, and the time to use up stocks was over. */

@@ -50,6 +50,9 @@ export const application = z
         placements: about(z.int().min(1), 'How many placements were made there', 12).optional(),
         where: text('Where in the area', 'hinge voids of the dish machine').optional(),
         'within-reach': yesNo('Whether children can reach what was put there').optional(),
+        'tamper-resistant': yesNo(
+          'In a station: whether the station keeps children and pets from the bait',
+        ).optional(),
       }),
       'Areas treated, with the amount in each',
     ),

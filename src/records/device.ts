@@ -63,6 +63,7 @@ export const deviceSet = z
     'while-pupils-away': yes('Set after pupils leave and picked up before they return').optional(),
     'electric-grid': yes('Light trap that kills on an electric grid instead of a glue board').optional(),
     lamp: date('Light trap: date on the lamp').optional(),
+    'tamper-resistant': yesNo('Bait station: whether it keeps children and pets from the bait').optional(),
     product: reference('product', 'Bait or lure it was filled with', 'block-x').optional(),
     'bait-added': quantity(amountUnits, 'Amount of bait put in when it was set', '1 block').optional(),
   })

@@ -93,6 +93,11 @@ const emergency = z.strictObject({
     ['all', 'all or those who asked', 'those who asked'],
     'Who is told afterwards',
   ).optional(),
+  'notice-for': z
+    .array(oneOf(['parents', 'staff'], 'Parents or staff'))
+    .min(1)
+    .meta({ description: 'Whom that means; whoever `notices` of this rulebook tells, if not said' })
+    .optional(),
   says: contents.optional(),
   statement: oneOf(['written', 'signed'], 'What is kept of the circumstances').optional(),
   prevention: yes('The statement says how the next one is prevented').optional(),
@@ -166,6 +171,7 @@ const yearly = z.strictObject({
   what: oneOf(yearlyKinds, 'What is sent or filed'),
   year: oneOf(['school', 'calendar'], 'For which kind of year'),
   every: wholeNumber('Every so many years; each year if not said', 5).optional(),
+  once: yes('Once for all: what was filed for an earlier year will do').optional(),
   'days-from-start': wholeNumber(
     'Due so many days from the start of the year; without it and without `days-after-end`, by its last day',
     30,

@@ -37,7 +37,11 @@ export const useMatcher = z
     area: some(areaKinds, 'Kind of every treated area'),
     site: some(siteKinds, 'What the site is'),
     pupils: some(pupilPlaces, 'Where pupils were'),
+    'for-hire': yesNo(
+      'Whether whoever applied it works for a firm for hire, and not for the district itself',
+    ).optional(),
     purpose: some(['pest-control', 'instruction', 'public-health-order'], 'What it was for'),
+    emergency: yesNo('Whether its record states an emergency').optional(),
   })
   .meta({ description: 'A description of uses; each facet written must fit' })
 export type UseMatcher = z.infer<typeof useMatcher>
