@@ -94,7 +94,7 @@ labels:
       places: [indoors, outdoors]
       pest-groups: [cockroach, ant, stinging]
       methods: [crack-and-crevice, spot, perimeter]
-      rates: {area: {at-most: 16 fl oz, per: 1000 ft2}}
+      rates: {area: {at-most: 1 fl oz, per: 1 ft2}}
       keep-out-until-dry: yes
 sds: [{from: 2026-01-05, file: sds.txt}]
 === products/spray-a/label.txt

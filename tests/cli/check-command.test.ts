@@ -95,8 +95,8 @@ describe('a path', () => {
     const oak = await inLedger('sites/oak')
     expect(oak.out).toContain('[complaint-log-not-read]')
     expect(oak.out).not.toContain('[dangling-reference]')
-    // 9 records of the base and 3 of elm are read all the same.
-    expect(oak.out).toContain('12 records of 2 sites read as of 2026-03-20: 1 warning; 1 more not shown.')
+    // 11 records of the base and 3 of elm are read all the same.
+    expect(oak.out).toContain('14 records of 2 sites read as of 2026-03-20: 1 warning; 1 more not shown.')
     expect(oak.code).toBe(1)
     const both = await inLedger('sites/oak', 'sites/elm')
     expect(both.out).toContain(': 1 error, 1 warning.')
@@ -110,7 +110,7 @@ describe('a path', () => {
     const people = await inLedger('people')
     expect([people.code, people.out]).toEqual([
       0,
-      '12 records of 2 sites read as of 2026-03-20: no problems; 2 more not shown.\n',
+      '14 records of 2 sites read as of 2026-03-20: no problems; 2 more not shown.\n',
     ])
   })
 
@@ -168,7 +168,7 @@ describe('the as-of day', () => {
     const ran = await run(ledgerFolder(noSuchArea), ['check', '--as-of', '2026-03-09'])
     expect([ran.code, ran.out]).toEqual([
       0,
-      '9 records of 1 site read as of 2026-03-09; 1 later record not looked at: no problems.\n',
+      '11 records of 1 site read as of 2026-03-09; 1 later record not looked at: no problems.\n',
     ])
   })
 

@@ -33,7 +33,7 @@ describe('--rev', () => {
     const head = await check('--rev', 'HEAD')
     expect([head.code, head.out, head.err]).toEqual([
       0,
-      '9 records of 1 site read as of 2026-03-20: no problems.\n',
+      '11 records of 1 site read as of 2026-03-20: no problems.\n',
       '',
     ])
     const before = await check('--rev', 'HEAD~1')

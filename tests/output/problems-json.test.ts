@@ -12,7 +12,7 @@ describe('a check as JSON', () => {
       'as-of': '2026-03-20',
       source: 'memory',
       counts: {
-        records: 9,
+        records: 11,
         sites: 1,
         'later-records': 0,
         error: 0,
@@ -31,7 +31,7 @@ describe('a check as JSON', () => {
     const { problems, counts } = documentOf(
       `=== ${file}\npurpose: callback\nby: okafor\ninspected: [kitchn]\n`,
     )
-    expect(counts).toMatchObject({ records: 10, error: 1 })
+    expect(counts).toMatchObject({ records: 12, error: 1 })
     expect(problems).toHaveLength(1)
     expect(problems[0]).toMatchObject({
       rule: 'dangling-reference',

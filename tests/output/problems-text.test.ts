@@ -26,7 +26,7 @@ describe('a problem', () => {
   why: ${why}
   do:  ${remedy}
 
-10 records of 1 site read as of 2026-03-20: 1 error.
+12 records of 1 site read as of 2026-03-20: 1 error.
 For the reason behind a rule: doorsweep explain dangling-reference
 `)
   })
@@ -53,7 +53,7 @@ For the reason behind a rule: doorsweep explain dangling-reference
     expect(lines.filter((line) => line.includes('^'))).toHaveLength(3)
     // The two in one line stand together, right before the summary.
     expect(lines.slice(-5, -3).every((line) => line.startsWith(file))).toBe(true)
-    expect(lines.at(-3)).toBe('10 records of 1 site read as of 2026-03-20: 5 errors.')
+    expect(lines.at(-3)).toBe('12 records of 1 site read as of 2026-03-20: 5 errors.')
   })
 
   it('counts the times for each rule by itself', () => {
@@ -87,13 +87,13 @@ set:
 `
 
   it('is told in one sentence', () => {
-    expect(textOf('')).toBe('9 records of 1 site read as of 2026-03-20: no problems.\n')
+    expect(textOf('')).toBe('11 records of 1 site read as of 2026-03-20: no problems.\n')
   })
 
   it('is excepted: shown with its reason and its end, and not counted', () => {
     expect(textOf(noLog + exception('the log is being bound anew'))).toBe(
       `sites/oak/visits/2026-03-05-okafor.yaml:1:10: excepted until 2026-04-10: This routine visit does not say that the complaint log was read. [complaint-log-not-read] — the log is being bound anew (exceptions/log-away.yaml)
-10 records of 1 site read as of 2026-03-20: no problems, 1 excepted.
+12 records of 1 site read as of 2026-03-20: no problems, 1 excepted.
 `,
     )
   })
@@ -107,9 +107,9 @@ set:
   })
 
   it('and what is not shown is counted', () => {
-    expect(textOf('', 3)).toBe('9 records of 1 site read as of 2026-03-20: no problems; 3 more not shown.\n')
+    expect(textOf('', 3)).toBe('11 records of 1 site read as of 2026-03-20: no problems; 3 more not shown.\n')
     expect(textOf(callback('inspected: [kitchen]', '2026-03-21'))).toBe(
-      '9 records of 1 site read as of 2026-03-20; 1 later record not looked at: no problems.\n',
+      '11 records of 1 site read as of 2026-03-20; 1 later record not looked at: no problems.\n',
     )
   })
 

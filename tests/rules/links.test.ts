@@ -304,6 +304,55 @@ sent-on: 2026-03-09${mark}
 determined: {as: ant, by: county office, sure: sure, on: 2026-03-10}
 `,
     ],
+    [
+      'the follow-up of an application before it',
+      `\n=== sites/oak/applications/2026-03-12-okafor.yaml
+by: okafor
+status: done
+product: bait-a
+pest: german-cockroach
+areas: {kitchen: {amount: 2 g, placements: 4, where: hinge, within-reach: no}}
+method: crack-and-crevice
+amount: 2 g
+identified: {by: okafor, how: nymphs}
+reason: catch went on
+tried-first: cleaned
+follow-up: {by: 2026-03-11, look: K1}${mark}
+`,
+    ],
+    [
+      'the reopening of a room before the application',
+      `\n=== sites/oak/applications/2026-03-12-okafor.yaml
+by: okafor
+status: done
+product: bait-a
+pest: german-cockroach
+areas: {kitchen: {amount: 2 g, placements: 4, where: hinge, within-reach: no}}
+method: crack-and-crevice
+amount: 2 g
+identified: {by: okafor, how: nymphs}
+reason: catch went on
+tried-first: cleaned
+follow-up: {by: 2026-03-26, look: K1}
+reopened: {on: 2026-03-11, at: 06:30, by: lind}${mark}
+`,
+    ],
+    [
+      'a rain date before the planned day',
+      `\n=== sites/oak/applications/2026-03-20-okafor.yaml
+by: okafor
+status: planned
+product: bait-a
+pest: german-cockroach
+areas: {kitchen: {amount: 2 g, placements: 4, where: hinge, within-reach: no}}
+method: crack-and-crevice
+amount: 2 g
+identified: {by: okafor, how: nymphs}
+reason: catch went on
+tried-first: cleaned
+rain-dates: [2026-03-19]${mark}
+`,
+    ],
   ])('%s', (_, example) => {
     const { found, expected } = spoken(rule, example)
     expect(found).toEqual(expected)
@@ -343,11 +392,7 @@ determined: {as: ant, by: county office, sure: sure, on: 2026-03-10}
       'roles: [technician, applicator]\ntraining: {ipm: {on: 2026-03-02, topic: kitchens, until: 2026-03-01}}',
     ],
     ['plans/house-mouse.yaml', '- from: 2026-03-01', '- from: 2026-03-01\n    until: 2026-02-28'],
-    [
-      'products/bait-a/product.yaml',
-      '  - from: 2026-01-05',
-      '  - from: 2026-01-05\n    until: 2026-01-04',
-    ],
+    ['products/bait-a/product.yaml', '  - from: 2026-01-05', '  - from: 2026-01-05\n    until: 2026-01-04'],
     [
       'products/bait-a/product.yaml',
       'sds: [{from: 2026-01-05,',

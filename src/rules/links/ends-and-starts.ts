@@ -60,6 +60,16 @@ function* laterDays(
       for (const [name, action] of Object.entries(event.data.actions ?? {}))
         yield [['actions', name, 'follow-up'], action['follow-up'], 'the day of the visit,']
       return
+    case 'application': {
+      const { 'follow-up': followUp, reopened, 'rain-dates': rainDates = [] } = event.data
+      yield [['follow-up', 'by'], followUp?.by, 'the day of the application,']
+      yield [['reopened', 'on'], reopened?.on, 'the day of the application,']
+      // The file is named by the day it was done, which can be the last of the rain dates.
+      if (event.data.status !== 'done')
+        for (const [n, day] of rainDates.entries())
+          yield [['rain-dates', n], day, 'the day it is planned for,']
+      return
+    }
     case 'notice':
       yield [['posted', 'taken-down'], event.data.posted?.['taken-down'], 'the day of the notice,']
       return
