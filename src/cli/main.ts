@@ -3,6 +3,7 @@ import { isBrokenPipe, letReaderGo } from './broken-pipe.js'
 import { addCheck } from './commands/check.js'
 import { addDemo } from './commands/demo.js'
 import { addExplain } from './commands/explain.js'
+import { addLabels } from './commands/labels.js'
 import { addNew } from './commands/new.js'
 import { addReport } from './commands/report.js'
 import { addRulebook } from './commands/rulebook.js'
@@ -53,6 +54,7 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   program.setOptionValueWithSource('color', undefined, 'default')
   addCheck(program, run)
   addReport(program, run)
+  addLabels(program, run)
   addExplain(program, run)
   addRules(program, run)
   addRulebook(program, run)

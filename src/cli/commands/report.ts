@@ -5,10 +5,11 @@ import type { ReportName } from '../../reports/all.js'
 import { reportNames } from '../../reports/all.js'
 import type { ReportOptions } from '../../reports/options.js'
 import type { Report } from '../../types.js'
+import type { OpenLedger } from '../find-ledger.js'
 import type { ExitCode, Here, Runner } from '../runner.js'
 import { UsageError } from '../usage-error.js'
 
-interface ReportFlags {
+export interface ReportFlags {
   readonly site?: string
   readonly pest?: string
   readonly from?: string
@@ -36,17 +37,7 @@ export function addReport(program: Command, run: Runner): void {
           .option('--from <date>', 'first day of the period')
           .option('--to <date>', 'last day of the period')
     }
-    command
-      .option('--as-of <date>', 'the ledger as it stood on this day; later records are left out')
-      .addOption(
-        new Option('--format <format>', 'how to write it')
-          .choices(['text', 'markdown', 'json', 'csv'])
-          .default('text'),
-      )
-      .option('--table <id>', 'csv: which table of the report; the first if not said')
-      .option('--show-work', 'also the records and numbers behind each row')
-      .option('--ledger <dir>', 'the ledger, if not the one around you')
-      .option('--rev <revision>', 'read the ledger as it stands in a git revision')
+    addWritingOptions(command)
       .addHelpText(
         'after',
         '\nExit codes: 0 written, 2 called wrongly, or part of the ledger could not be examined.',
@@ -60,6 +51,21 @@ export function addReport(program: Command, run: Runner): void {
   }
 }
 
+/** What every report can be asked: as of when, how to write it, and which ledger. */
+export function addWritingOptions(command: Command): Command {
+  return command
+    .option('--as-of <date>', 'the ledger as it stood on this day; later records are left out')
+    .addOption(
+      new Option('--format <format>', 'how to write it')
+        .choices(['text', 'markdown', 'json', 'csv'])
+        .default('text'),
+    )
+    .option('--table <id>', 'csv: which table of the report; the first if not said')
+    .option('--show-work', 'also the records and numbers behind each row')
+    .option('--ledger <dir>', 'the ledger, if not the one around you')
+    .option('--rev <revision>', 'read the ledger as it stands in a git revision')
+}
+
 async function writeReport(
   here: Here,
   name: ReportName,
@@ -68,8 +74,20 @@ async function writeReport(
 ): Promise<ExitCode> {
   const { openLedger } = await import('../find-ledger.js')
   const { written } = await import('../written.js')
-  const { dayOf } = await import('../../measure/calendar.js')
   const ledger = openLedger([], flags, here)
+  const options = await optionsOf(flags, ledger)
+  await refuseUnknownNames(ledger.source, options)
+  const report = await build(name, ledger.source, options, visit)
+  here.stdout.write(await written(report, flags, here))
+  return report.incomplete ? 2 : 0
+}
+
+/** The days and names asked for; a period that nothing is known of is a mistake. */
+export async function optionsOf(
+  flags: ReportFlags,
+  ledger: Pick<OpenLedger, 'asOf' | 'asOfIsToday'>,
+): Promise<ReportOptions> {
+  const { dayOf } = await import('../../measure/calendar.js')
   const day = (option: string, text: string | undefined) => {
     const found = text === undefined ? undefined : dayOf(text)
     if (found === null)
@@ -84,7 +102,7 @@ async function writeReport(
     throw new UsageError(
       `The period starts after the as-of day: ${flags.from}. Nothing is known of it; name a later day with --as-of.`,
     )
-  const options: ReportOptions = {
+  return {
     asOf: ledger.asOf,
     asOfIsToday: ledger.asOfIsToday,
     ...(from === undefined ? {} : { from }),
@@ -92,10 +110,6 @@ async function writeReport(
     ...(flags.site === undefined ? {} : { site: flags.site }),
     ...(flags.pest === undefined ? {} : { pest: flags.pest }),
   }
-  await refuseUnknownNames(ledger.source, options)
-  const report = await build(name, ledger.source, options, visit)
-  here.stdout.write(await written(report, flags, here))
-  return report.incomplete ? 2 : 0
 }
 
 async function build(
@@ -132,7 +146,7 @@ function visitFile(written: string): string {
 }
 
 /** A filter for a site or pest that is not there would show an empty page that reads as an all-clear. */
-async function refuseUnknownNames(source: Source, options: ReportOptions): Promise<void> {
+export async function refuseUnknownNames(source: Source, options: ReportOptions): Promise<void> {
   const { nearest } = await import('../../records/nearest.js')
   const refuse = (what: string, name: string, known: readonly string[]) => {
     if (known.includes(name)) return
