@@ -23,6 +23,7 @@ describe('committed files', () => {
     const copy = temporaryFolder()
     writeFiles(copy, [['src/rules/.keep', '']])
     execFileSync('cp', ['-r', join(root, 'src/rules'), join(copy, 'src')])
+    execFileSync('cp', ['-r', join(root, 'src/data'), join(copy, 'src')])
     writeFiles(copy, generatedFiles(root))
     expect(staleFiles(copy)).toEqual({ stale: [], leftOver: [] })
     writeFileSync(join(copy, 'schemas/visit.schema.json'), '{}\n')
