@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { sprayApplication } from '../../src/rules/label-use/example-ledgers.js'
+import { sprayApplication } from '../../src/rules/example-applications.js'
 import { bait, product, sentences, siteWith, told } from './application-checks.js'
 
 const spray = sprayApplication

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest'
 import { isoOf } from '../../src/measure/calendar.js'
 import { allRules } from '../../src/rules/all.js'
-import { baitApplication } from '../../src/rules/label-use/example-ledgers.js'
+import { baitApplication } from '../../src/rules/example-applications.js'
 import type { Problem } from '../../src/types.js'
 import { checkOf } from '../check/checking.js'
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { onTheField } from '../../src/rules/application-records/example-ledgers.js'
-import { sprayApplication } from '../../src/rules/label-use/example-ledgers.js'
+import { sprayApplication } from '../../src/rules/example-applications.js'
 import { asking, law, siteWith, told, underRulebooks } from './application-checks.js'
 
 const spray = sprayApplication

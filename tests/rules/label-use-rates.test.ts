@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { sprayApplication, sprayLabel } from '../../src/rules/label-use/example-ledgers.js'
+import { sprayApplication } from '../../src/rules/example-applications.js'
+import { sprayLabel } from '../../src/rules/label-use/example-ledgers.js'
 import { baitLabel, inShort, problemsOf, sentence, visit } from './label-examples.js'
 
 describe('label-rate-exceeded', () => {

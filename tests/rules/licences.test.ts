@@ -102,7 +102,7 @@ licences:
   })
 
   it('is not asked for by state where the rulebook is of none', () => {
-    const stateless = inState.replace('jurisdiction: Oregon, invented\nstate: OR\n', 'jurisdiction: here\n')
+    const stateless = inState.replace('jurisdiction: Example State\nstate: OR\n', 'jurisdiction: here\n')
     expect(told(stateless + okafor({ state: 'WA' }) + gelInCracks())).toEqual([])
   })
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { baitApplication, sprayApplication } from '../../src/rules/label-use/example-ledgers.js'
+import { baitApplication, sprayApplication } from '../../src/rules/example-applications.js'
 import { adopted, inShort, problemsOf, product, sentence, visit } from './label-examples.js'
 
 describe('same-mode-of-action', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { baitApplication, sprayApplication, sprayLabel } from '../../src/rules/label-use/example-ledgers.js'
+import { baitApplication, sprayApplication } from '../../src/rules/example-applications.js'
+import { sprayLabel } from '../../src/rules/label-use/example-ledgers.js'
 import { adopted, areas, baitLabel, inShort, product, sentence, visit } from './label-examples.js'
 
 const without = (...keys: string[]) => keys.map((key) => `${key}:`)

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { sprayApplication } from '../../src/rules/label-use/example-ledgers.js'
+import { sprayApplication } from '../../src/rules/example-applications.js'
 import { checkOf } from '../check/checking.js'
 import {
   bait,

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { isoOf } from '../../src/measure/calendar.js'
 import { ruleById } from '../../src/rules/all.js'
-import { baitA, useOn, withRulebook } from '../../src/rules/products/example-ledgers.js'
+import { underOwnRulebook } from '../../src/rules/own-rulebook.js'
+import { baitA, useOn } from '../../src/rules/products/example-ledgers.js'
 import type { Problem } from '../../src/types.js'
 import { checkOf } from '../check/checking.js'
 
@@ -107,7 +108,7 @@ describe('minimum-risk-with-registration', () => {
 
 /** A rulebook of OR that asks for registration there, from law or from the district itself. */
 const inState = (kind = 'law', more = '') =>
-  withRulebook(`
+  underOwnRulebook(`
 registrations:
   in-state: [{from: 2020-01-01, in-state: yes, kind: ${kind}, confidence: read, source: "Invented Pest Act, section 2"${more}}]
 `)
@@ -218,7 +219,7 @@ describe('special-local-need-elsewhere', () => {
 
 /** A rulebook that rules out what was cancelled, and one method. */
 const prohibitions = (method: string) =>
-  withRulebook(`
+  underOwnRulebook(`
 uses:
   ended: [{from: 2020-01-01, any: [{cancelled: yes}], kind: law, confidence: read, source: "Invented Pest Act, section 1"}]
   method: [{from: 2020-01-01, any: [{method: [${method}]}], kind: law, confidence: read, source: "Invented Pest Act, section 1"}]

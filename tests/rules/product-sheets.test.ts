@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { isoOf } from '../../src/measure/calendar.js'
 import { ruleById } from '../../src/rules/all.js'
-import { baitA, useOn, withRulebook } from '../../src/rules/products/example-ledgers.js'
+import { underOwnRulebook } from '../../src/rules/own-rulebook.js'
+import { baitA, useOn } from '../../src/rules/products/example-ledgers.js'
 import type { Problem } from '../../src/types.js'
 import { checkOf } from '../check/checking.js'
 
@@ -109,7 +110,7 @@ describe('sds-old', () => {
   })
 
   const own = (value: string, from: string) =>
-    withRulebook(`
+    underOwnRulebook(`
 parameters:
   sds.age: [{from: ${from}, value: ${value}, kind: standard, confidence: read, source: board policy}]
 `)

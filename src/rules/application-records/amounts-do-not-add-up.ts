@@ -3,7 +3,7 @@ import type { Treatment } from '../../ledger/treatments.js'
 import { compareFractions } from '../../measure/fractions.js'
 import { exactly, parseQuantity } from '../../measure/quantities.js'
 import { inUnitOf, shown, sumAs, sumsOf } from '../../measure/rates.js'
-import { baitApplication } from '../label-use/example-ledgers.js'
+import { baitApplication } from '../example-applications.js'
 import { ledgerFormat, siteRule } from '../rule.js'
 
 const wholes = [

@@ -7,7 +7,7 @@ import { dutiesFor } from '../../ledger/use-classes.js'
 import { isoOf } from '../../measure/calendar.js'
 import type { Citation, Day } from '../../types.js'
 import { levelOfDuty } from '../adopted.js'
-import { baitApplication } from '../label-use/example-ledgers.js'
+import { baitApplication } from '../example-applications.js'
 import { underOwnRulebook } from '../reentry/example-ledgers.js'
 import { siteRule } from '../rule.js'
 

@@ -1,4 +1,4 @@
-import { sprayApplication } from '../label-use/example-ledgers.js'
+import { sprayApplication } from '../example-applications.js'
 
 /**
  * Ants on a playing field beside the school of the base, sprayed as one spot with a product whose label names no time

@@ -2,8 +2,8 @@ import type { LoadedEvent } from '../../ledger/loaded.js'
 import { dayIn } from '../../ledger/spans.js'
 import { isoOf } from '../../measure/calendar.js'
 import type { Day } from '../../types.js'
+import { baitApplication } from '../example-applications.js'
 import { lateness } from '../inspection/lapse.js'
-import { baitApplication } from '../label-use/example-ledgers.js'
 import { ledgerFormat, siteRule } from '../rule.js'
 
 export const plannedDayPassed = siteRule<{ last: string; isRainDate: boolean }>({

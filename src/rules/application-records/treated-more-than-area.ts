@@ -6,7 +6,8 @@ import { exactly, parseQuantity } from '../../measure/quantities.js'
 import { inUnitOf, shown, sumAs, sumsOf } from '../../measure/rates.js'
 import type { Method } from '../../records/use-words.js'
 import type { Day, Place } from '../../types.js'
-import { sprayApplication, sprayLabel } from '../label-use/example-ledgers.js'
+import { sprayApplication } from '../example-applications.js'
+import { sprayLabel } from '../label-use/example-ledgers.js'
 import { ledgerFormat, siteRule } from '../rule.js'
 
 /** Ways of applying that cover floor or ground. Cracks, walls and air have no end where the floor has. */

@@ -1,7 +1,7 @@
 import { isSeenIn, treatedAreas } from '../../ledger/grounds-for-treatment.js'
 import { isoOf } from '../../measure/calendar.js'
 import { pestTable } from '../../records/tables.js'
-import { baitApplication } from '../label-use/example-ledgers.js'
+import { baitApplication } from '../example-applications.js'
 import { recordAsksFor } from '../reentry/applications.js'
 import { commonPractice, siteRule } from '../rule.js'
 import { applicationsToJustify, daysBefore, isKnownPest } from './applications-to-justify.js'

@@ -1,6 +1,6 @@
 import { groupOf, isStepShown } from '../../ledger/grounds-for-treatment.js'
 import { isoOf } from '../../measure/calendar.js'
-import { baitApplication } from '../label-use/example-ledgers.js'
+import { baitApplication } from '../example-applications.js'
 import type { Applied } from '../reentry/applications.js'
 import { commonPractice, siteRule } from '../rule.js'
 import { applicationsToJustify, daysBefore } from './applications-to-justify.js'

@@ -1,5 +1,6 @@
 import { isPesticide } from '../../ledger/treatments.js'
-import { sprayApplication, sprayLabel } from '../label-use/example-ledgers.js'
+import { sprayApplication } from '../example-applications.js'
+import { sprayLabel } from '../label-use/example-ledgers.js'
 import { productName } from '../label-use/labelled-treatments.js'
 import { commonPractice, siteRule } from '../rule.js'
 import { isRepellent } from './sprays.js'

@@ -1,6 +1,7 @@
 import { liesOutdoors } from '../../records/area-kinds.js'
 import type { Method } from '../../records/use-words.js'
-import { sprayApplication, sprayLabel } from '../label-use/example-ledgers.js'
+import { sprayApplication } from '../example-applications.js'
+import { sprayLabel } from '../label-use/example-ledgers.js'
 import { productName } from '../label-use/labelled-treatments.js'
 import { commonPractice, siteRule } from '../rule.js'
 import { isBait } from './sprays.js'

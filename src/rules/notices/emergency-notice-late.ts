@@ -1,6 +1,7 @@
 import type { SiteView } from '../../ledger/site-view.js'
 import type { Day } from '../../types.js'
 import { askedByRulebooks } from '../licences/asked-by-rulebooks.js'
+import { underOwnRulebook } from '../own-rulebook.js'
 import { siteRule } from '../rule.js'
 import type { NoticeAsked } from './asked-notices.js'
 import type { NoticeAssessment } from './assess-notice.js'
@@ -12,7 +13,6 @@ import {
   noticeOf,
   signs,
   statedEmergency,
-  underOwnRulebook,
 } from './example-ledgers.js'
 import type { Fault } from './merge-faults.js'
 import { mergedFaults } from './merge-faults.js'

@@ -1,4 +1,5 @@
 import { askedByRulebooks } from '../licences/asked-by-rulebooks.js'
+import { underOwnRulebook } from '../own-rulebook.js'
 import { siteRule } from '../rule.js'
 import { statementAssessments } from './assess-emergency-statement.js'
 import {
@@ -8,7 +9,6 @@ import {
   noticeOf,
   signs,
   statedEmergency,
-  underOwnRulebook,
 } from './example-ledgers.js'
 import { mergedFaults } from './merge-faults.js'
 import { allOf, listed } from './words.js'

@@ -1,31 +1,9 @@
+import { baitApplication } from '../example-applications.js'
+
 /** Ledgers of the examples of this family, laid over the base: an invented act, and gel put into cracks in the kitchen. */
 
 export const inventedAct = (section: number) =>
   `from: 2026-03-01, kind: law, confidence: read, source: "Invented Pest Act, section ${section}"`
-
-/** The district under a rulebook of its own, with the sections given. */
-export const underOwnRulebook = (sections: string) => `
-=== district.yaml
-format: 1
-name: Example District
-state: OR
-address: 1 Example Square
-time-zone: America/Los_Angeles
-records-begin: 2026-03-01
-coordinator: [{from: 2026-03-01, who: marsh}]
-rulebooks:
-  - {from: 2026-03-01, rulebook: practice}
-  - {from: 2026-03-01, rulebook: us-federal}
-  - {from: 2026-03-01, rulebook: own}
-calendar: [{from: 2025-09-02, until: 2026-06-12}]
-=== rulebooks/own.yaml
-title: Invented rules of the example district
-jurisdiction: Example District
-read-on: 2026-03-01
-covers: what this example shows
-does-not-cover: [everything else]
-${sections.trim()}
-`
 
 /** Parents and staff are told 72 hours before, with two facts. */
 export const noticeDuties = `
@@ -47,30 +25,8 @@ emergencies:
 `
 
 /** Gel put into cracks after school on Thursday 2026-03-12, with everything written down that any rule asks for. */
-export const gelInCracks = (more = '', product = 'product: bait-a') => `
-=== sites/oak/applications/2026-03-12-okafor.yaml
-by: okafor
-status: done
-${product}
-pest: german-cockroach
-areas: {kitchen: {amount: 2 g, placements: 8, where: hinge voids of the dish machine, within-reach: no}}
-method: crack-and-crevice
-formulation: gel
-amount: 2 g
-time: 15:40 to 16:05
-equipment: bait gun
-lot: L-2211
-pupils: none in the building
-identified: {by: okafor, how: nymphs on K1 under a hand lens}
-threshold: 2 nymphs on K1 on 2026-03-11
-reason: second catch of nymphs after cleaning
-tried-first: cleaned, vacuumed, leak mended
-chosen-because: no milder product takes nymphs in closed voids
-dry: {at: 16:05, by: okafor}
-reopened: {at: 16:30, by: lind}
-follow-up: {by: 2026-04-02, look: K1}
-${more.trim()}
-`
+export const gelInCracks = (more = '', product = 'product: bait-a') =>
+  `${baitApplication('2026-03-12', product).trimEnd()}\n${more.trim()}\n`
 
 /** A record of a notice or of signs about that application. */
 export const noticeOf = (day: string, body: string, application = 'application: 2026-03-12-okafor') => `

@@ -1,8 +1,9 @@
 import { askedByRulebooks } from '../licences/asked-by-rulebooks.js'
+import { underOwnRulebook } from '../own-rulebook.js'
 import { siteRule } from '../rule.js'
 import { noticeAssessments } from './assess-notice.js'
 import type { ContentsShown } from './contents.js'
-import { gelInCracks, noticeDuties, noticeOf, underOwnRulebook } from './example-ledgers.js'
+import { gelInCracks, noticeDuties, noticeOf } from './example-ledgers.js'
 import { mergedFaults } from './merge-faults.js'
 import { allOf, listed } from './words.js'
 

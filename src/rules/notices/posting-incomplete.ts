@@ -1,6 +1,7 @@
 import { askedByRulebooks } from '../licences/asked-by-rulebooks.js'
+import { underOwnRulebook } from '../own-rulebook.js'
 import { siteRule } from '../rule.js'
-import { gelInCracks, noticeOf, postingDuties, signs, underOwnRulebook } from './example-ledgers.js'
+import { gelInCracks, noticeOf, postingDuties, signs } from './example-ledgers.js'
 import { mergedFaults } from './merge-faults.js'
 import type { IncompleteArgs } from './notice-incomplete.js'
 import { incompleteWords } from './notice-incomplete.js'

@@ -3,8 +3,9 @@ import type { Treatment } from '../../ledger/treatments.js'
 import { isPesticide } from '../../ledger/treatments.js'
 import { dutiesFor } from '../../ledger/use-classes.js'
 import { levelOfDuty } from '../adopted.js'
+import { underOwnRulebook } from '../own-rulebook.js'
 import { siteRule } from '../rule.js'
-import { baitA, useOn, withRulebook } from './example-ledgers.js'
+import { baitA, useOn } from './example-ledgers.js'
 import { andMore, gapsOf } from './papers-at-hand.js'
 
 type StateArgs = {
@@ -58,11 +59,11 @@ export const notRegisteredInState = siteRule<StateArgs>({
     }
   },
   failing:
-    withRulebook(inState()) +
+    underOwnRulebook(inState()) +
     baitA({ states: '{OR: [{from: 2025-01-01, until: 2026-03-11}]}' }) +
     useOn('12', ' # expect: not-registered-in-state'),
   passing:
-    withRulebook(inState()) +
+    underOwnRulebook(inState()) +
     baitA({ states: '{OR: [{from: 2025-01-01, until: 2026-03-12}]}' }) +
     useOn('12'),
 })

@@ -1,9 +1,10 @@
 import type { Duty } from '../../ledger/rulebooks-in-force.js'
 import { isPesticide } from '../../ledger/treatments.js'
 import { levelOfDuty } from '../adopted.js'
+import { underOwnRulebook } from '../own-rulebook.js'
 import { siteRule } from '../rule.js'
 import { otherProhibitions } from './because-cancelled.js'
-import { useOn, withRulebook } from './example-ledgers.js'
+import { useOn } from './example-ledgers.js'
 import type { ProductUse } from './uses-of-products.js'
 import { andLater, findingOf } from './uses-of-products.js'
 
@@ -49,8 +50,8 @@ export const useProhibited = siteRule<ProhibitedArgs>({
       }
     }
   },
-  failing: withRulebook(noGel('crack-and-crevice')) + useOn('12', ' # expect: use-prohibited'),
-  passing: withRulebook(noGel('broadcast')) + useOn('12'),
+  failing: underOwnRulebook(noGel('crack-and-crevice')) + useOn('12', ' # expect: use-prohibited'),
+  passing: underOwnRulebook(noGel('broadcast')) + useOn('12'),
 })
 
 function noGel(method: string): string {

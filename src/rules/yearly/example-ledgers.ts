@@ -1,30 +1,16 @@
+import { underOwnRulebook } from '../own-rulebook.js'
+
 /** Ledgers of the examples of this family, laid over the base: an invented act that asks for a yearly notice. */
 
 /** The district under a rulebook of its own, with records from the first day of the school year 2025-2026. */
-export const underYearlyDuty = (facts: string, more = '') => `
-=== district.yaml
-format: 1
-name: Example District
-state: OR
-address: 1 Example Square
-time-zone: America/Los_Angeles
-records-begin: 2025-09-02
-coordinator: [{from: 2025-09-02, who: marsh}]
-rulebooks:
-  - {from: 2025-09-02, rulebook: practice}
-  - {from: 2025-09-02, rulebook: us-federal}
-  - {from: 2025-09-02, rulebook: own}${more === '' ? '' : ` ${more}`}
-calendar: [{from: 2025-09-02, until: 2026-06-12}]
-=== rulebooks/own.yaml
-title: Invented rules of the example district
-jurisdiction: Example District
-read-on: 2026-03-01
-covers: what this example shows
-does-not-cover: [everything else]
+export const underYearlyDuty = (facts: string, more = '') => `${underOwnRulebook(
+  `
 yearly:
   annual-notice:
     - {from: 2025-09-02, what: annual-notice, year: school, ${facts}, source: "Invented Pest Act, section 12", kind: law, confidence: read}
-=== sites/oak/site.yaml
+`,
+  { begins: '2025-09-02' },
+).replace('rulebook: own}', `rulebook: own}${more === '' ? '' : ` ${more}`}`)}=== sites/oak/site.yaml
 name: Oak School
 address: 2 Example Lane
 from: 2026-03-01
