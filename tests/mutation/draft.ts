@@ -72,7 +72,7 @@ function change(draft: Draft, file: string, how: (document: Document) => void): 
 /** Sets a value in a record; the rest of it stays as it is written. */
 export function put(draft: Draft, file: string, path: KeyPath, value: Data): void {
   change(draft, file, (document) => {
-    document.setIn(path, document.createNode(value))
+    document.setIn(path, document.createNode(value, { aliasDuplicateObjects: false }))
   })
 }
 

@@ -104,9 +104,9 @@ describe('yearly-filing-missing', () => {
     ['nothing was sent', '', ['yearly-filing-missing 2025-10-03']],
     ['sent on the last day', filing('2025-10-02', 'annual-notice', '2025-2026'), []],
     [
-      'sent the day after: made good on the first day it was missing',
+      'sent the day after: a day late, made good on the first day it was missing',
       filing('2025-10-03', 'annual-notice', '2025-2026'),
-      [],
+      ['yearly-filing-missing 2025-10-03 2025-10-03'],
     ],
     [
       'sent two days after',
@@ -392,6 +392,27 @@ describe('yearly-filing-incomplete', () => {
   })
 
   describe('several filings for one year add up', () => {
+    // Six days from the first day of school are 8 September: the second filing, on the 10th, comes after the term.
+    const soon = under(
+      duty(
+        'what: annual-notice, year: school, days-from-start: 6, to: everyone, says: [policy, coordinator-contact]',
+      ),
+    )
+    it.each([
+      ['parents first, staff within the term', `to: all parents\n${both}`, `to: all staff\n${both}`],
+      ['what was missing', 'to: everyone\nsays: [policy]', 'to: everyone\nsays: [coordinator-contact]'],
+    ])('%s: whole by the day it is due', (_, first, second) => {
+      expect(spansOf(own + sent(first) + sent(second, '2025-09-10'))).toEqual([])
+    })
+
+    it('what is missing from all of them is told where it lacks, in what it lacks', () => {
+      const parts =
+        soon + sent(`to: all parents\n${both}`) + sent('to: all staff\nsays: [policy]', '2025-09-10')
+      expect(problemsOf(parts).map(({ at, args }) => [at.file, at.path, args.lacks, args.unreached])).toEqual(
+        [['filings/2025-09-10-marsh.yaml', ['says'], ['coordinator-contact'], '']],
+      )
+    })
+
     it.each<[string, string, string, string[]]>([
       [
         'parents first, staff six days later',
@@ -413,7 +434,7 @@ describe('yearly-filing-incomplete', () => {
       ],
       ['a short one after a whole one', `to: everyone\n${both}`, 'to: all staff\nsays: [policy]', []],
     ])('%s', (_, first, second, expected) => {
-      expect(spansOf(own + sent(first) + sent(second, '2025-09-10'))).toEqual(expected)
+      expect(spansOf(soon + sent(first) + sent(second, '2025-09-10'))).toEqual(expected)
     })
   })
 

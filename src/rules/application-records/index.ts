@@ -4,6 +4,7 @@ import { applicationRecordIncomplete } from './application-record-incomplete.js'
 import { applicationRecordLate } from './application-record-late.js'
 import { plannedDayPassed } from './planned-day-passed.js'
 import { treatedMoreThanArea } from './treated-more-than-area.js'
+import { treatmentNotRecorded } from './treatment-not-recorded.js'
 import { weatherNotRecorded } from './weather-not-recorded.js'
 import { wetGroundNotClosed } from './wet-ground-not-closed.js'
 
@@ -13,6 +14,7 @@ export const applicationRecordsRules: readonly Rule[] = [
   amountsDoNotAddUp,
   treatedMoreThanArea,
   plannedDayPassed,
+  treatmentNotRecorded,
   weatherNotRecorded,
   wetGroundNotClosed,
 ]

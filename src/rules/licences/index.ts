@@ -6,6 +6,7 @@ import { firmWithoutLicence } from './firm-without-licence.js'
 import { licenceNotInForce } from './licence-not-in-force.js'
 import { licenceOfAnotherState } from './licence-of-another-state.js'
 import { licenceWithoutCategory } from './licence-without-category.js'
+import { noCoordinator } from './no-coordinator.js'
 import { recordsDiscardedTooEarly } from './records-discarded-too-early.js'
 import { trainingMissing } from './training-missing.js'
 
@@ -18,5 +19,6 @@ export const licencesRules: readonly Rule[] = [
   firmWithoutLicence,
   approvalMissing,
   trainingMissing,
+  noCoordinator,
   recordsDiscardedTooEarly,
 ]

@@ -3,13 +3,14 @@ import { getOrMake } from '../../ledger/get-or-make.js'
 import type { LoadedEvent } from '../../ledger/loaded.js'
 import type { SiteDigest } from '../../ledger/site-digest.js'
 import type { DutyOf } from '../../records/rulebook-duties.js'
+import type { Day } from '../../types.js'
 import { levelOfDuty } from '../adopted.js'
 import type { Finding } from '../rule.js'
 import { districtRule } from '../rule.js'
 import { annualNotice, underYearlyDuty } from './example-ledgers.js'
 import { askedByRulebooks, filingWords } from './words.js'
 import type { YearlyDuty } from './years.js'
-import { yearsOf } from './years.js'
+import { dueDay, yearsOf } from './years.js'
 
 type Filing = LoadedEvent<'filing'>
 type IncompleteArgs = {
@@ -63,7 +64,10 @@ const reachOf: Record<string, readonly string[]> = {
   'the public': ['the public'],
 }
 
-/** Several filings for one year add up; it is told at the first, until what is missing was sent too. */
+/**
+ * Several filings for one year add up. Nothing is told where they are whole by the day they were due; else it is told at
+ * the first that lacks something, until what is missing was sent too.
+ */
 function judge(
   view: DistrictView,
   digests: readonly SiteDigest[],
@@ -79,10 +83,18 @@ function judge(
   const count = filings.findIndex((_, at) =>
     broken.every(({ says }) => isWhole(says, filings.slice(0, at + 1))),
   )
-  const lacks = [...new Set(broken.flatMap(({ says }) => lacking(says, [first]).lacks))]
-  const unreached = [...new Set(broken.flatMap(({ says }) => lacking(says, [first]).unreached))]
+  const whole = count < 0 ? undefined : filings[count]?.day
+  if (whole !== undefined && broken.every(({ says }) => isInTime(view, says, first.data.year, whole)))
+    return undefined
+  // What is still missing is missing from all of them together; what was made good, from the first.
+  const held = count < 0 ? filings : [first]
+  const stillBroken = broken.filter(({ says }) => !isWhole(says, held))
+  const lacks = [...new Set(stillBroken.flatMap(({ says }) => lacking(says, held).lacks))]
+  const unreached = [...new Set(stillBroken.flatMap(({ says }) => lacking(says, held).unreached))]
   const sources = broken.map(({ citation }) => citation)
   const key = lacks.length > 0 ? 'says' : 'to'
+  const faulty =
+    held.find(({ data }) => lacks.some((word) => !data.says?.some((said) => said === word))) ?? first
   return {
     args: {
       what: filingWords[first.data.what],
@@ -90,13 +102,19 @@ function judge(
       lacks,
       unreached: unreached.join(' and '),
     },
-    at: { file: first.file, path: [first.data[key] === undefined ? 'what' : key] },
-    from: first.day,
-    ...(count < 0 ? {} : { until: filings[count]?.day ?? first.day }),
+    at: { file: faulty.file, path: [faulty.data[key] === undefined ? 'what' : key] },
+    from: faulty.day,
+    ...(whole === undefined ? {} : { until: whole }),
     identity: [first.data.what, first.data.year],
     sources,
     level: levelOfDuty(sources),
   }
+}
+
+/** Whether a day is still within the term of a duty for a year. */
+function isInTime(view: DistrictView, says: DutyOf<'yearly'>, written: string, day: Day): boolean {
+  const year = yearsOf(view, says.year).find(({ name }) => name === written)
+  return year !== undefined && day <= dueDay(year, says)
 }
 
 /** Whether a duty asks for a filing of that year: of its kind of year, and in a year with a use where it takes one. */

@@ -117,9 +117,9 @@ function* findingsOf(view: DistrictView, several: Asked[]): Iterable<Finding<Mis
   const { what } = duty.says
   const ofKind = view.filings.filter(({ data }) => data.what === what)
   const filed = ofKind.filter(({ data }) => isFor(data.year, year, duty))
-  if (filed.some(({ day }) => day <= from)) return
+  if (filed.some(({ day }) => day < from)) return
   // Late, a filing for a later year ends what was to be done once.
-  const late = duty.says.once === 'yes' ? ofKind.find(({ day }) => day > from) : filed[0]
+  const late = duty.says.once === 'yes' ? ofKind.find(({ day }) => day >= from) : filed[0]
   const sources = several
     .filter((one) => one.from <= Math.max(from, view.asOf))
     .map((one) => one.duty.citation)

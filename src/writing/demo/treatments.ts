@@ -1,5 +1,5 @@
 import type { Day } from '../../types.js'
-import { dateText, hoursText } from './days.js'
+import { dateOf, dateText, hoursText } from './days.js'
 import type { Draft } from './draft.js'
 import { addAction } from './draft.js'
 import { pestModel } from './pests.js'
@@ -63,7 +63,8 @@ export function applyBait(
   if (draft.more.some((file) => file.path === path)) return false
   const { id } = pestModel(pest)
   const gel = what === 'gel'
-  const product = gel ? (attempt % 2 === 1 ? 'gel-a' : 'gel-b') : 'ant-bait-c'
+  // The mode of action changes from month to month, whatever the attempt.
+  const product = gel ? (dateOf(draft.day).month % 2 === 1 ? 'gel-a' : 'gel-b') : 'ant-bait-c'
   const placements = gel ? wholeBetween(site.random, 3, 12) : wholeBetween(site.random, 1, 4)
   const amount = gel ? `${placements / 2} g` : `${placements} station`
   const start = draft.from + draft.minutes - 14

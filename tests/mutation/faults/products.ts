@@ -36,7 +36,7 @@ export const productFaults: readonly FaultKind[] = [
   {
     name: 'the record of a product is lost',
     expect: 'product-not-in-register',
-    at: /^sites\//,
+    at: /^(?:sites|filings)\//,
     make(draft, random) {
       const product = random.pick(usedProducts(draft))
       if (product === undefined) return null
@@ -158,9 +158,15 @@ function usesOf(draft: Draft, product: string): Use[] {
   return uses.sort((a, b) => a.day - b.day)
 }
 
-/** Places other than uses that name a product: what is kept, plants treated, incidents. */
+/** Places other than uses that name a product: what is kept, plants treated, incidents, yearly lists. */
 function storedOf(draft: Draft, product: string): Where[] {
-  return [...draft.files.keys()]
+  const listed = [...draft.files.keys()]
+    .filter((file) => file.startsWith('filings/'))
+    .flatMap((file) => {
+      const at = listAt(dataOf(draft, file), 'products').indexOf(product)
+      return at < 0 ? [] : [{ file, path: ['products', at] }]
+    })
+  const stored = [...draft.files.keys()]
     .filter((file) => /^sites\/[^/]+\/(?:storage|incidents)\//.test(file))
     .flatMap((file) =>
       textOf(draft, file)
@@ -169,6 +175,7 @@ function storedOf(draft: Draft, product: string): Where[] {
           new RegExp(`product: ${product}(?:[,}]|$)`).test(text) ? [{ file, line: at + 1 }] : [],
         ),
     )
+  return [...listed, ...stored]
 }
 
 /** Products that were used once the records began, and that are pesticides. */
