@@ -65,7 +65,7 @@ export function districtView(
   const district = of('district').get('district')
   if (!district) return null
   const ownRulebooks = of('rulebook')
-  const rulebooks = rulebooksOf(ownRulebooks)
+  const rulebooks = rulebooksOf(district.data, ownRulebooks)
   const filings = [...of('filing').values()] as LoadedEvent<'filing'>[]
   const education = [...of('education').values()] as LoadedEvent<'education'>[]
   return {
@@ -94,9 +94,14 @@ export function districtView(
   }
 }
 
-function rulebooksOf(own: ReadonlyMap<string, Loaded<'rulebook'>>): Map<string, RecordOf<'rulebook'>> {
+/** Rulebooks by id: the district's own, and those of the program that it lists; the others are not even read. */
+function rulebooksOf(
+  district: RecordOf<'district'>,
+  own: ReadonlyMap<string, Loaded<'rulebook'>>,
+): Map<string, RecordOf<'rulebook'>> {
+  const listed = new Set(district.rulebooks.map(({ rulebook }) => rulebook))
   const all = new Map<string, RecordOf<'rulebook'>>()
-  for (const id of builtInRulebooks) all.set(id, builtInRulebook(id))
+  for (const id of builtInRulebooks) if (listed.has(id)) all.set(id, builtInRulebook(id))
   for (const [id, rulebook] of own) all.set(id, rulebook.data)
   return all
 }

@@ -1,8 +1,8 @@
 import { pestTable } from '../records/tables.js'
 import type { Day } from '../types.js'
-import { animalsIn, countIn, pestsIn } from './counts.js'
+import type { Count } from './counts.js'
+import { countIn } from './counts.js'
 import type { Check, DeviceHistory } from './device-history.js'
-import { getOrMake } from './get-or-make.js'
 import { areasVisited } from './inspections.js'
 import { isKindOf } from './labels.js'
 import type { LoadedEvent } from './loaded.js'
@@ -20,7 +20,7 @@ export interface Days {
 
 /** One time the ledger shows a pest at a site: a sighting, a reading or a specimen. Complaints are words, and left out. */
 export interface Appearance {
-  readonly day: Day
+  readonly pest: string
   readonly area: string | undefined
   /** Someone said which pest it is, and was not unsure. */
   readonly isNamed: boolean
@@ -28,55 +28,86 @@ export interface Appearance {
   readonly isThere: boolean
 }
 
-const appearances = new WeakMap<SiteView, ReadonlyMap<string, readonly Appearance[]>>()
+/**
+ * Whether any appearance in these days fits. Looked for from one application at a time: most of what traps hold is
+ * never treated, and most days are near no application.
+ */
+function someAppearance(
+  view: SiteView,
+  { first, last }: Days,
+  fits: (appearance: Appearance) => boolean,
+): boolean {
+  const isIn = (day: Day) => first <= day && day <= last
+  const isSighted = view.sightings.some(
+    ({ facts, day }) =>
+      isIn(day) &&
+      facts.pest !== undefined &&
+      fits({
+        pest: facts.pest,
+        area: facts.area,
+        isNamed: facts.identified !== 'tentative',
+        isThere: facts.age !== 'old' && facts['nest-state'] !== 'abandoned',
+      }),
+  )
+  return isSighted || isRead(view, { first, last }, fits) || isDetermined(view, isIn, fits)
+}
 
-/** Every appearance of every pest at a site, by pest and then by day. */
-export function appearancesOf(view: SiteView): ReadonlyMap<string, readonly Appearance[]> {
-  const known = appearances.get(view)
-  if (known) return known
-  const byPest = new Map<string, Appearance[]>()
-  const add = (pest: string | undefined, appearance: Appearance) => {
-    if (pest !== undefined && pest !== 'unidentified') getOrMake(byPest, pest, () => []).push(appearance)
+function isRead(view: SiteView, { first, last }: Days, fits: (appearance: Appearance) => boolean): boolean {
+  for (const device of view.devices) {
+    for (let at = firstFrom(device.checks, first); at < device.checks.length; at++) {
+      const check = device.checks[at]
+      if (!check || check.moment.day > last) break
+      if (isShown(device, check, fits)) return true
+    }
   }
-  for (const { facts, day } of view.sightings) {
-    const isThere = facts.age !== 'old' && facts['nest-state'] !== 'abandoned'
-    add(facts.pest, { day, area: facts.area, isNamed: facts.identified !== 'tentative', isThere })
+  return false
+}
+
+/** Position of the first check on or after a day; checks stand in the order of their days. */
+function firstFrom(checks: readonly Check[], day: Day): number {
+  let [low, high] = [0, checks.length]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if ((checks[middle]?.moment.day ?? day) < day) low = middle + 1
+    else high = middle
   }
-  for (const device of view.devices)
-    for (const check of device.checks)
-      for (const { pest, isNamed } of shownBy(device, check))
-        add(pest, { day: check.moment.day, area: check.area, isNamed, isThere: true })
-  for (const specimen of view.specimens) {
+  return low
+}
+
+function isDetermined(
+  view: SiteView,
+  isIn: (day: Day) => boolean,
+  fits: (appearance: Appearance) => boolean,
+): boolean {
+  return view.specimens.some((specimen) => {
     const { determined } = specimen.data
-    if (determined)
-      add(determined.as, {
-        day: dayIn(determined.on),
-        area: whereTaken(view, specimen),
-        isNamed: true,
-        isThere: true,
-      })
-  }
-  for (const list of byPest.values()) list.sort((a, b) => a.day - b.day)
-  appearances.set(view, byPest)
-  return byPest
+    return (
+      determined?.as !== undefined &&
+      isIn(dayIn(determined.on)) &&
+      fits({ pest: determined.as, area: whereTaken(view, specimen), isNamed: true, isThere: true })
+    )
+  })
 }
 
 /** What a reading shows: pests counted, be it only their eggs, and for other signs the pest the device is for. */
-function* shownBy(
+function isShown(
   device: DeviceHistory,
-  { reading, noAccess }: Check,
-): Iterable<{ readonly pest: string | undefined; readonly isNamed: boolean }> {
-  if (!reading || noAccess) return
-  for (const pest of pestsIn(reading)) {
-    const count = countIn(reading, pest)
-    if (count === undefined) continue
-    const eggs = typeof count === 'number' ? 0 : (count.eggs ?? 0) + (count['egg-cases'] ?? 0)
-    if (animalsIn(count) + eggs > 0) yield { pest, isNamed: true }
-  }
+  { reading, noAccess, counts, area }: Check,
+  fits: (appearance: Appearance) => boolean,
+): boolean {
+  if (!reading || noAccess) return false
+  const shows = (pest: string | undefined, isNamed: boolean) =>
+    pest !== undefined && fits({ pest, area, isNamed, isThere: true })
+  for (const [pest, animals] of counts)
+    if ((animals > 0 || hasEggs(countIn(reading, pest))) && shows(pest, true)) return true
   const [first] = device.for
-  if (reading.active === 'yes') yield { pest: first, isNamed: true }
-  if (reading.tracks === 'some' || reading.tracks === 'many' || reading.block === 'moved')
-    yield { pest: first, isNamed: false }
+  if (reading.active === 'yes' && shows(first, true)) return true
+  const isSign = reading.tracks === 'some' || reading.tracks === 'many' || reading.block === 'moved'
+  return isSign && shows(first, false)
+}
+
+function hasEggs(count: Count | undefined): boolean {
+  return typeof count === 'object' && (count.eggs ?? 0) + (count['egg-cases'] ?? 0) > 0
 }
 
 function whereTaken(view: SiteView, { data, day }: LoadedEvent<'specimen'>): string | undefined {
@@ -89,25 +120,18 @@ function whereTaken(view: SiteView, { data, day }: LoadedEvent<'specimen'>): str
 }
 
 /** Whether someone said that this pest, or a kind of it, was at the site in these days. */
-export function isNamedAtSite(view: SiteView, pest: string, { first, last }: Days): boolean {
-  for (const [shown, times] of appearancesOf(view))
-    if (isKindOf(shown, pest) && times.some((time) => time.isNamed && first <= time.day && time.day <= last))
-      return true
-  return false
+export function isNamedAtSite(view: SiteView, pest: string, days: Days): boolean {
+  return someAppearance(view, days, (shown) => shown.isNamed && isKindOf(shown.pest, pest))
 }
 
 /** Whether this pest, or what may have been it, was seen or caught in one of these areas in these days. */
-export function isSeenIn(
-  view: SiteView,
-  pest: string,
-  areas: ReadonlySet<string>,
-  { first, last }: Days,
-): boolean {
-  const counts = ({ day, area, isThere }: Appearance) =>
-    isThere && first <= day && day <= last && area !== undefined && areas.has(area)
-  for (const [shown, times] of appearancesOf(view))
-    if (isSamePest(shown, pest) && times.some(counts)) return true
-  return false
+export function isSeenIn(view: SiteView, pest: string, areas: ReadonlySet<string>, days: Days): boolean {
+  return someAppearance(
+    view,
+    days,
+    ({ isThere, area, pest: shown }) =>
+      isThere && area !== undefined && areas.has(area) && isSamePest(shown, pest),
+  )
 }
 
 /** The same pest, or one word for the kind and one for the whole: `cockroach` may have been German cockroaches. */
@@ -185,12 +209,9 @@ function areaOfCondition(view: SiteView, named: string | undefined): string | un
   return view.conditions.findLast(({ id, name }) => id === named || name === named)?.area
 }
 
-const visited = new WeakMap<SiteView, ReadonlyMap<string, ReadonlySet<string>>>()
-
 /** The first day after a day on which a visit was in one of the areas: inspected, saw, read, set or did something there. */
 export function firstLookAt(view: SiteView, areas: ReadonlySet<string>, after: Day): Day | undefined {
-  const byVisit = visited.get(view) ?? areasVisited(view)
-  visited.set(view, byVisit)
+  const byVisit = areasVisited(view)
   return view.visits.find(({ day, file, data }) => {
     if (day <= after) return false
     const acted = Object.values(data.actions ?? {}).map(({ area }) => area)

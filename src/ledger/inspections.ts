@@ -15,9 +15,14 @@ export function inspectionsByArea(view: SiteView): ReadonlyMap<string, readonly 
   return byArea
 }
 
+const visited = new WeakMap<SiteView, ReadonlyMap<string, ReadonlySet<string>>>()
+
 /** By visit (its file), the areas someone was in: inspected, or with something found, read or set there. */
 export function areasVisited(view: SiteView): ReadonlyMap<string, ReadonlySet<string>> {
+  const known = visited.get(view)
+  if (known) return known
   const byVisit = new Map<string, Set<string>>()
+  visited.set(view, byVisit)
   for (const visit of view.visits) {
     const areas = new Set(visit.data.inspected)
     for (const sighting of Object.values(visit.data.found ?? {})) areas.add(sighting.area)

@@ -1,6 +1,7 @@
 import { compareQuantities, parseQuantity } from '../measure/quantities.js'
 import type { RecordOf } from '../records/kinds.js'
 import type { Citation, Day } from '../types.js'
+import { getOrMake } from './get-or-make.js'
 import { holdsOn, inForce } from './spans.js'
 
 /** A value in force on a day, with everything it rests on. */
@@ -20,14 +21,13 @@ export function parametersOf(
   district: RecordOf<'district'>,
   rulebooks: ReadonlyMap<string, RecordOf<'rulebook'>>,
 ): Parameters {
-  const cache = new Map<string, ParameterValue | null>()
+  const caches = { least: new Map<string, Map<Day, ParameterValue | null>>(), most: new Map() }
   return (name, day, strictest = 'least') => {
-    const key = `${name} ${day} ${strictest}`
-    const known = cache.get(key)
+    const byDay = getOrMake(caches[strictest], name, () => new Map<Day, ParameterValue | null>())
+    const known = byDay.get(day)
     if (known !== undefined) return known ?? undefined
     const found = lookUp(district, rulebooks, name, day, strictest)
-    if (cache.size > 20_000) cache.clear()
-    cache.set(key, found ?? null)
+    byDay.set(day, found ?? null)
     return found
   }
 }

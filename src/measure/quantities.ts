@@ -12,9 +12,9 @@ import { type Dimension, spellings, type Unit, type UnitFacts, unitFacts } from 
 
 /** One number with its unit. */
 export interface Quantity {
-  value: number
-  unit: Unit
-  dimension: Dimension
+  readonly value: number
+  readonly unit: Unit
+  readonly dimension: Dimension
 }
 
 /**
@@ -50,6 +50,18 @@ const anyQuantity = new RegExp(quantityPattern)
  * after the point.
  */
 export function parseQuantity(text: string): Quantity | null {
+  const known = readBefore.get(text)
+  if (known !== undefined) return known
+  const read = readQuantity(text)
+  if (readBefore.size >= 10_000) readBefore.clear()
+  readBefore.set(text, read)
+  return read
+}
+
+/** A ledger says `4 block` thousands of times. */
+const readBefore = new Map<string, Quantity | null>()
+
+function readQuantity(text: string): Quantity | null {
   if (!anyQuantity.test(text)) return null
   const space = text.indexOf(' ')
   const facts = unitFacts(text.slice(space + 1))

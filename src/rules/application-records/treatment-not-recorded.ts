@@ -77,9 +77,11 @@ function tellings({ data }: LoadedEvent<'visit'>): Telling[] {
   for (const [name, sighting] of Object.entries(data.found ?? {}))
     if (sighting.flushed === 'yes')
       found.push({ told: 'flushed', path: ['found', name, 'flushed'], area: sighting.area })
-  for (const [name, reading] of Object.entries(data.readings ?? {}))
-    if (!Array.isArray(reading) && reading?.['after-flush'] === 'yes')
+  for (const name in data.readings) {
+    const reading = data.readings[name]
+    if (reading !== undefined && 'after-flush' in reading && reading['after-flush'] === 'yes')
       found.push({ told: 'flushed', path: ['readings', name, 'after-flush'], area: undefined })
+  }
   return found
 }
 
@@ -89,6 +91,7 @@ function isRecorded(view: SiteView, visit: LoadedEvent<'visit'>, { told, area }:
     ({ how, day, areas }) =>
       day === visit.day &&
       (how === 'application' || told === 'bait') &&
-      (area === undefined || areas.some(({ id }) => id === area)),
+      // An area that the site does not have is told by its own rule, and may be this one misspelt.
+      (area === undefined || areas.some((treated) => treated.id === area || treated.area === undefined)),
   )
 }

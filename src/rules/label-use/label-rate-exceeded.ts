@@ -1,4 +1,6 @@
+import type { LabelInForce } from '../../ledger/labels.js'
 import { densityOf } from '../../ledger/labels.js'
+import type { Treatment } from '../../ledger/treatments.js'
 import type { Quantity } from '../../measure/quantities.js'
 import { heldAgainstRate, inUnitOf, shown, sumAs, sumsOf } from '../../measure/rates.js'
 import { siteRule } from '../rule.js'
@@ -28,14 +30,19 @@ export const labelRateExceeded = siteRule<{
   says: ({ product, amount, onWhat, area, used, most, per }) =>
     `${amount} of ${product} ${onWhat}${area === '' ? '' : ` (\`${area}\`)`} is ${used} per ${per}; the label says at most ${most} per ${per}.`,
   *check(view) {
+    const within = new Set<string>()
     for (const { treatment, label } of labelledTreatments(view)) {
+      const refill = refillOf(treatment, label)
+      if (refill !== undefined && within.has(refill)) continue
+      let isWithin = true
       const density = densityOf(treatment)
       for (const rate of ratesFor(label.says, treatment)) {
         for (const { at, area, onWhat, amounts, used } of above(
           usedOn(treatment, rate.says.per),
           rate,
           density,
-        ))
+        )) {
+          isWithin = false
           yield {
             args: {
               product: productName(treatment),
@@ -52,7 +59,9 @@ export const labelRateExceeded = siteRule<{
             identity: [rate.name, area ?? 'in all'],
             ...restsOn(treatment),
           }
+        }
       }
+      if (isWithin && refill !== undefined) within.add(refill)
     }
   },
   failing: `
@@ -126,4 +135,9 @@ function inAll(amounts: readonly Quantity[]): string {
   if (!first) return ''
   const { size, leftOut } = sumAs(sumsOf(amounts), first)
   return leftOut ? amounts.map((amount) => shown(amount)).join(' and ') : shown(inUnitOf(size, first))
+}
+
+/** What tells two refills of devices apart, as far as a rate goes: most are alike, and one look at each will do. */
+function refillOf({ productId, device, areas }: Treatment, { number }: LabelInForce): string | undefined {
+  return device && `${productId} ${number} ${device.traps} ${areas[0]?.amount}`
 }
