@@ -33,7 +33,7 @@ export function addRulebook(program: Command, run: Runner): void {
       'Checks one rulebook by itself: its shape, dates that overlap, classes that are defined nowhere, values that no rule reads.',
     )
     .argument('<file>', 'file of the rulebook')
-    .addHelpText('after', '\nExit codes: 0 nothing wrong, 1 problems, 2 it could not be read.')
+    .addHelpText('after', '\nExit codes: 0 nothing wrong, 1 problems, 2 called wrongly.')
     .action(run(async (here, [file]) => check(here, String(file))))
 }
 
