@@ -53,6 +53,8 @@ function rowOf(section: string, name: string, version: Version): Row {
       holds: until === undefined ? `from ${from}` : `${from} to ${until}`,
       says: Object.entries(version)
         .filter(([key, value]) => !ofBasis.has(key) && value !== undefined)
+        // What is asked first, then of what.
+        .sort(([one], [other]) => Number(isScope(one)) - Number(isScope(other)))
         .map(([key, value]) => (key === 'value' ? textOf(value) : `${key} ${textOf(value)}`))
         .join('; '),
       source,
@@ -60,6 +62,10 @@ function rowOf(section: string, name: string, version: Version): Row {
     },
     records: [],
   }
+}
+
+function isScope(key: string): boolean {
+  return key === 'holds-for' || key === 'not-for'
 }
 
 function textOf(value: unknown): string {
