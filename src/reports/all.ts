@@ -3,6 +3,7 @@ export const reportNames = {
   gaps: 'what should be there and is not, by site and by who can mend it',
   trend: 'catch per trap, and whether it is rising, falling, steady or unclear',
   thresholds: 'which action thresholds are crossed now, and what the plan says next',
+  use: 'which pesticides were used: how much, where, against what, and the rows of yearly state forms',
   service: 'the page left with the site manager after one visit',
 } as const
 

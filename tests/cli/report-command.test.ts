@@ -12,7 +12,7 @@ readings: {K1: {german-cockroach: 2}}
 `)
 const report = (name: string, ...args: string[]) =>
   run(folder, ['report', name, '--as-of', '2026-03-20', ...args])
-const names = ['gaps', 'trend', 'thresholds'] as const
+const names = ['gaps', 'trend', 'thresholds', 'use'] as const
 
 describe('a report', () => {
   it.each(names)('%s is written as text, Markdown, JSON and CSV, and nothing else', async (name) => {
@@ -20,7 +20,7 @@ describe('a report', () => {
       ['text', /^[A-Z]/],
       ['markdown', /^# [A-Z]/],
       ['json', /^\{\n {2}"format-version": 1/],
-      ['csv', /^site,/],
+      ['csv', /^(?:site|product),/],
     ] as const) {
       const ran = await report(name, '--format', format)
       expect([ran.code, ran.err]).toEqual([0, ''])

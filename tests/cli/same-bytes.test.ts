@@ -43,6 +43,7 @@ describe('the same bytes, whatever the machine', () => {
     [['check', '--format', 'json']],
     [['report', 'gaps', '--from', '2025-07-01', '--show-work']],
     [['report', 'trend', '--format', 'csv']],
+    [['report', 'use', '--format', 'json']],
     [['report', 'thresholds', '--format', 'json']],
     [['report', 'service', 'ottermere/2025-12-02-okafor', '--format', 'markdown']],
   ])('%j', async (args) => {

@@ -26,7 +26,9 @@ export function addReport(program: Command, run: Runner): void {
   const report = program
     .command('report')
     .summary('answer from the ledger')
-    .description('Answers from the ledger: gaps, trends, thresholds, and the page left after a visit.')
+    .description(
+      'Answers from the ledger: gaps, trends, thresholds, pesticides used, and the page left after a visit.',
+    )
   for (const name of Object.keys(reportNames) as ReportName[]) {
     const command = report.command(name).summary(reportNames[name]).description(`Tells ${reportNames[name]}.`)
     if (name === 'service') command.argument('<visit>', 'the visit: its file, or site/date-who')
@@ -125,6 +127,8 @@ async function build(
       return (await import('../../reports/trend.js')).trendReport(source, options)
     case 'thresholds':
       return (await import('../../reports/thresholds.js')).thresholdsReport(source, options)
+    case 'use':
+      return (await import('../../reports/use.js')).useReport(source, options)
     case 'service': {
       const { serviceReport } = await import('../../reports/service.js')
       const report = serviceReport(source, options, visitFile(visit ?? ''))
