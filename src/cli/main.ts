@@ -4,6 +4,7 @@ import { addCheck } from './commands/check.js'
 import { addDemo } from './commands/demo.js'
 import { addExplain } from './commands/explain.js'
 import { addLabels } from './commands/labels.js'
+import { addMix } from './commands/mix.js'
 import { addNew } from './commands/new.js'
 import { addReport } from './commands/report.js'
 import { addRulebook } from './commands/rulebook.js'
@@ -55,6 +56,7 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addCheck(program, run)
   addReport(program, run)
   addLabels(program, run)
+  addMix(program, run)
   addExplain(program, run)
   addRules(program, run)
   addRulebook(program, run)
