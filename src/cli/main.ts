@@ -6,6 +6,7 @@ import { addExplain } from './commands/explain.js'
 import { addLabels } from './commands/labels.js'
 import { addMix } from './commands/mix.js'
 import { addNew } from './commands/new.js'
+import { addPrecheck } from './commands/precheck.js'
 import { addReport } from './commands/report.js'
 import { addRulebook } from './commands/rulebook.js'
 import { addRules } from './commands/rules.js'
@@ -57,6 +58,7 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addReport(program, run)
   addLabels(program, run)
   addMix(program, run)
+  addPrecheck(program, run)
   addExplain(program, run)
   addRules(program, run)
   addRulebook(program, run)

@@ -75,11 +75,11 @@ const baits: ReadonlySet<Formulation> = new Set([
 const baiting: ReadonlySet<Method> = new Set(['bait-placement', 'in-a-station'])
 
 /** Bait lies where it was put: there is nothing that dries or settles. */
-function staysPut({ formulation, method }: Applied): boolean {
+export function staysPut({ formulation, method }: Applied): boolean {
   return baiting.has(method) || (formulation !== undefined && baits.has(formulation))
 }
 
-function askingForDry(view: SiteView, applied: Applied): Citation[] {
+export function askingForDry(view: SiteView, applied: Applied): Citation[] {
   const sources = dutiesFor(view, 'reentry', applied)
     .filter(({ says }) => says.dry === 'yes')
     .map(({ citation }) => citation)
