@@ -14,9 +14,14 @@ export function standOn(device: DeviceHistory, day: Day): Stand | undefined {
   )
 }
 
+/** How a device stands at the end of a day, after whatever was moved on it; undefined before it was set. */
+export function standAtEndOf(device: DeviceHistory, day: Day): Stand | undefined {
+  return device.stands.findLast((stand) => stand.from.day <= day)
+}
+
 /** Where a device stands at the end of a day. */
 export function areaOn(device: DeviceHistory, day: Day): string {
-  return device.stands.findLast((stand) => stand.from.day <= day)?.area ?? device.setFacts.area
+  return standAtEndOf(device, day)?.area ?? device.setFacts.area
 }
 
 /** Whether a device is out, not picked up, at some time of a day. */

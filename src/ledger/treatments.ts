@@ -2,10 +2,11 @@ import type { RecordOf } from '../records/kinds.js'
 import { activeTable } from '../records/tables.js'
 import type { Formulation, Method } from '../records/use-words.js'
 import type { Day, KeyPath, Place } from '../types.js'
-import type { DeviceHistory, Moment, Stand } from './device-history.js'
+import type { DeviceHistory, Moment } from './device-history.js'
 import type { DistrictView } from './district-view.js'
 import type { Loaded, LoadedEvent } from './loaded.js'
 import type { Area } from './site-view.js'
+import { standAtEndOf } from './standing.js'
 
 /**
  * One time a product was put to use, told alike whether an application record tells it or a reading that put bait
@@ -49,11 +50,6 @@ const pesticideKinds: ReadonlySet<string> = new Set(['pesticide', 'minimum-risk'
 /** Whether what was used is a pesticide in the sense of the law: registered, or exempt as minimum risk. */
 export function isPesticide({ product }: Treatment): boolean {
   return product !== undefined && pesticideKinds.has(product.data.kind)
-}
-
-/** Whether its registration is for restricted use. */
-export function isRestrictedUse({ product }: Treatment): boolean {
-  return product?.data['restricted-use'] === 'yes'
 }
 
 /** Groups of its active ingredients, each ingredient's once; undefined for one that the table does not know. */
@@ -128,7 +124,7 @@ function baitOf(
           id: area,
           area: areas.get(area),
           amount,
-          withinReach: standOn(device, moment.day)?.facts['within-reach'],
+          withinReach: standAtEndOf(device, moment.day)?.facts['within-reach'],
         },
       ],
       formulation: product?.data.formulation,
@@ -148,8 +144,4 @@ function baitOf(
       put(check.reading.product, check.reading['bait-added'], check.moment, check.area)
   }
   return found
-}
-
-function standOn(device: DeviceHistory, day: Day): Stand | undefined {
-  return device.stands.findLast((stand) => stand.from.day <= day)
 }

@@ -17,4 +17,3 @@ export const pestGroups = [
   'microbe',
   'unidentified',
 ] as const
-export type PestGroup = (typeof pestGroups)[number]

@@ -50,7 +50,6 @@ const activeRow = z.strictObject({
   repellent: z.literal('yes').optional(),
   source: z.string(),
 })
-export type ActiveRow = z.infer<typeof activeRow>
 
 const dataFolder = new URL('../../src/data/', import.meta.url)
 

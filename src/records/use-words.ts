@@ -23,6 +23,24 @@ export const formulations = [
 ] as const
 export type Formulation = (typeof formulations)[number]
 
+/** Formulations that are eaten by what they are for, and lie where they were put. */
+export const baitFormulations: ReadonlySet<Formulation> = new Set([
+  'gel',
+  'paste',
+  'bait-block',
+  'granular-bait',
+  'liquid-bait',
+  'bait-station',
+])
+
+/** Formulations that are mixed with water before use. */
+export const concentrates: ReadonlySet<Formulation> = new Set([
+  'emulsifiable-concentrate',
+  'wettable-powder',
+  'suspension-concentrate',
+  'soluble-concentrate',
+])
+
 /** Formulations that are poured or sprayed, so that an `oz` on them may mean a fluid ounce. */
 export const liquidFormulations: ReadonlySet<Formulation> = new Set([
   'liquid-bait',

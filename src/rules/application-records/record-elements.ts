@@ -3,7 +3,8 @@ import type { SiteView } from '../../ledger/site-view.js'
 import type { Treatment } from '../../ledger/treatments.js'
 import { dutiesFor } from '../../ledger/use-classes.js'
 import type { RecordOf } from '../../records/kinds.js'
-import type { Formulation, recordElements } from '../../records/use-words.js'
+import type { recordElements } from '../../records/use-words.js'
+import { concentrates } from '../../records/use-words.js'
 import type { Applied } from '../reentry/applications.js'
 import { isOutdoors } from './outdoor-applications.js'
 
@@ -27,13 +28,6 @@ export const elementWords: Readonly<Record<RecordElement, string>> = {
   pupils: 'where pupils were',
   reason: 'why it was needed',
 }
-
-const concentrates: ReadonlySet<Formulation | undefined> = new Set([
-  'emulsifiable-concentrate',
-  'wettable-powder',
-  'suspension-concentrate',
-  'soluble-concentrate',
-])
 
 type Tests = {
   readonly [E in RecordElement]?: (view: SiteView) => boolean
@@ -75,7 +69,7 @@ function ofApplication(applied: Applied): Tests {
     ...ofAny(applied),
     'size-of-area': () => size !== undefined || areas.every(({ extent }) => extent !== undefined),
     'spot-description': () => areas.every(({ where }) => isDescription(where)),
-    dilution: () => facts.dilution !== undefined || !concentrates.has(applied.formulation),
+    dilution: () => facts.dilution !== undefined || !isConcentrate(applied),
     lot: () => facts.lot !== undefined,
     equipment: () => facts.equipment !== undefined,
     weather: () => !outdoors || isToldWeather(facts.weather),
@@ -116,4 +110,8 @@ function isDescription(where: string | undefined): boolean {
 
 export function isToldWeather(weather: RecordOf<'application'>['weather']): boolean {
   return weather !== undefined && Object.values(weather).some((fact) => fact !== undefined)
+}
+
+function isConcentrate({ formulation }: Treatment): boolean {
+  return formulation !== undefined && concentrates.has(formulation)
 }

@@ -1,5 +1,6 @@
 import { dutiesFor } from '../../ledger/use-classes.js'
 import type { Formulation } from '../../records/use-words.js'
+import { baitFormulations } from '../../records/use-words.js'
 import { levelFrom } from '../adopted.js'
 import { commonPractice, siteRule } from '../rule.js'
 import { onTheField } from './example-ledgers.js'
@@ -10,17 +11,12 @@ const parameter = 'outdoors.weather'
 
 /** What falls where it is aimed; a formulation that is not known may drift. */
 const doesNotDrift: ReadonlySet<Formulation | undefined> = new Set([
-  'gel',
-  'paste',
-  'bait-block',
-  'granular-bait',
-  'liquid-bait',
-  'bait-station',
+  ...baitFormulations,
   'granule',
   'foam',
   'glue',
   'solid',
-])
+] as const)
 
 export const weatherNotRecorded = siteRule<{ method: string }>({
   id: 'weather-not-recorded',

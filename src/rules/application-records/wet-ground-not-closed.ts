@@ -2,6 +2,7 @@ import type { Area, SiteView } from '../../ledger/site-view.js'
 import { dutiesFor } from '../../ledger/use-classes.js'
 import type { AreaKind } from '../../records/area-kinds.js'
 import type { Formulation } from '../../records/use-words.js'
+import { concentrates } from '../../records/use-words.js'
 import type { Applied } from '../reentry/applications.js'
 import { labelOnDay } from '../reentry/label-on-day.js'
 import { commonPractice, siteRule } from '../rule.js'
@@ -10,15 +11,12 @@ import { spreadOutdoors } from './outdoor-applications.js'
 
 /** What leaves the ground wet, or lies on it until it is watered in; a formulation that is not known may. */
 const leavesGroundWet: ReadonlySet<Formulation | undefined> = new Set([
-  'emulsifiable-concentrate',
-  'suspension-concentrate',
-  'soluble-concentrate',
-  'wettable-powder',
+  ...concentrates,
   'ready-to-use-liquid',
   'granule',
   'other',
   undefined,
-])
+] as const)
 const ground: ReadonlySet<AreaKind> = new Set(['turf', 'playground', 'planting', 'outdoors'])
 
 export const wetGroundNotClosed = siteRule<{ areas: readonly string[] }>({

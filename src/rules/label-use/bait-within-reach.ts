@@ -3,11 +3,12 @@ import type { SiteView } from '../../ledger/site-view.js'
 import type { Treatment } from '../../ledger/treatments.js'
 import { isPesticide } from '../../ledger/treatments.js'
 import type { Level } from '../../types.js'
+import { labelIsLaw } from '../label-is-law.js'
 import type { Placement } from '../placement/placements.js'
 import { placementsOf } from '../placement/placements.js'
 import type { Finding } from '../rule.js'
 import { siteRule } from '../rule.js'
-import { labelledTreatments, productName, restsOn, useAsLabelled } from './labelled-treatments.js'
+import { labelledTreatments, productName, restsOn } from './labelled-treatments.js'
 
 type ReachArgs = {
   readonly product: string
@@ -25,7 +26,7 @@ export const baitWithinReach = siteRule<ReachArgs>({
   why: 'Children put into their mouths what they find. A label that keeps bait out of their reach was passed on that condition.',
   remedy:
     'Take it away or close the place off now, then put it where children cannot reach, or into a station that keeps them from the bait, and record it: `moved: {B1: {within-reach: no}}`, or `tamper-resistant: yes` where the station was set.',
-  source: useAsLabelled,
+  source: labelIsLaw,
   actor: 'technician',
   gap: false,
   says: ({ product, what, area, resists }) =>

@@ -4,10 +4,11 @@ import { addMonths, isoOf } from '../../measure/calendar.js'
 import { convert, parseQuantity } from '../../measure/quantities.js'
 import type { Day } from '../../types.js'
 import { sprayApplication } from '../example-applications.js'
+import { labelIsLaw } from '../label-is-law.js'
 import { siteRule } from '../rule.js'
 import { sprayLabel } from './example-ledgers.js'
 import type { LabelledTreatment } from './labelled-treatments.js'
-import { labelledTreatments, productName, restsOn, useAsLabelled } from './labelled-treatments.js'
+import { labelledTreatments, productName, restsOn } from './labelled-treatments.js'
 
 export const labelIntervalTooShort = siteRule<{
   product: string
@@ -23,7 +24,7 @@ export const labelIntervalTooShort = siteRule<{
   why: 'The interval lets what was applied work and break down; applied again before, it adds up beyond what the label was judged for.',
   remedy:
     'Hold both days against the paper and `interval` in product.yaml against the printed label. If they are right, tell the coordinator; the next one waits for the interval, and what is caught meanwhile asks for another tactic.',
-  source: useAsLabelled,
+  source: labelIsLaw,
   actor: 'technician',
   gap: false,
   says: ({ product, areas, before, interval, next }) =>

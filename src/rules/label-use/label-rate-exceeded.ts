@@ -3,10 +3,11 @@ import { densityOf } from '../../ledger/labels.js'
 import type { Treatment } from '../../ledger/treatments.js'
 import type { Quantity } from '../../measure/quantities.js'
 import { heldAgainstRate, inUnitOf, shown, sumAs, sumsOf } from '../../measure/rates.js'
+import { labelIsLaw } from '../label-is-law.js'
 import { siteRule } from '../rule.js'
 import type { LabelRate, UsedOn } from './amounts.js'
 import { ratesFor, usedOn } from './amounts.js'
-import { labelledTreatments, productName, restsOn, useAsLabelled } from './labelled-treatments.js'
+import { labelledTreatments, productName, restsOn } from './labelled-treatments.js'
 
 export const labelRateExceeded = siteRule<{
   product: string
@@ -24,7 +25,7 @@ export const labelRateExceeded = siteRule<{
   why: 'The highest rate on the label is the most that was judged safe for those who live with what is left behind; more does not work better.',
   remedy:
     'Hold the figures against the paper they came from and the printed label: undiluted amount, size, placements, and the rate in product.yaml. If they are right, tell the coordinator today, keep people out as the label says, and ask the maker or the state whether cleaning is needed.',
-  source: useAsLabelled,
+  source: labelIsLaw,
   actor: 'technician',
   gap: false,
   says: ({ product, amount, onWhat, area, used, most, per }) =>

@@ -8,10 +8,11 @@ import { exactly, parseQuantity } from '../../measure/quantities.js'
 import { inUnitOf, shown, sumAs } from '../../measure/rates.js'
 import type { Citation } from '../../types.js'
 import { sprayApplication } from '../example-applications.js'
+import { labelIsLaw } from '../label-is-law.js'
 import type { Finding } from '../rule.js'
 import { siteRule } from '../rule.js'
 import { sprayLabel } from './example-ledgers.js'
-import { labelledTreatments, productName, restsOn, useAsLabelled } from './labelled-treatments.js'
+import { labelledTreatments, productName, restsOn } from './labelled-treatments.js'
 import type { YearTo } from './yearly-sums.js'
 import { yearsTo } from './yearly-sums.js'
 
@@ -32,7 +33,7 @@ export const labelYearlyLimitExceeded = siteRule<YearlyArgs>({
   why: 'A yearly limit holds down what builds up where people live, and how fast a pest learns to survive the product.',
   remedy:
     'Hold the records against the paper, and `applications-a-year` or `amount-a-year` in product.yaml against the printed label. If they are right, use no more of it there until twelve months have passed, tell the coordinator, and look for what keeps the pest coming.',
-  source: useAsLabelled,
+  source: labelIsLaw,
   actor: 'coordinator',
   gap: false,
   says: ({ product, used, most, where, more, perhaps }) =>

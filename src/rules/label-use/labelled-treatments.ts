@@ -4,6 +4,7 @@ import type { SiteView } from '../../ledger/site-view.js'
 import type { Treatment } from '../../ledger/treatments.js'
 import { isPesticide } from '../../ledger/treatments.js'
 import type { Citation, Level } from '../../types.js'
+import { labelIsLaw } from '../label-is-law.js'
 
 /** A use of a pesticide, with the label that was in force on its day. */
 export interface LabelledTreatment {
@@ -38,11 +39,6 @@ export function* firstUses(view: SiteView): Iterable<LabelledTreatment> {
   }
 }
 
-export const useAsLabelled: Citation = {
-  kind: 'law',
-  text: 'FIFRA, 7 U.S.C. 136j(a)(2)(G), from memory: use only as the labeling says',
-}
-
 const exemptProduct: Citation = {
   kind: 'practice',
   text: 'common practice, no source: minimum-risk products are exempt from the federal act (40 CFR 152.25(f), from memory); their labels are followed all the same, and a state may ask it',
@@ -58,7 +54,7 @@ export function restsOn({ product }: Treatment): {
 } {
   return product?.data.kind === 'minimum-risk'
     ? { level: 'warning', sources: [exemptProduct] }
-    : { sources: [useAsLabelled] }
+    : { sources: [labelIsLaw] }
 }
 
 /** Federal law leaves open what a state may ask, so it is no broken law by itself. */

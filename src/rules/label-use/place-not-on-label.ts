@@ -1,7 +1,8 @@
 import { placeOnLabel } from '../../ledger/labels.js'
 import { liesOutdoors } from '../../records/area-kinds.js'
+import { labelIsLaw } from '../label-is-law.js'
 import { siteRule } from '../rule.js'
-import { firstUses, productName, restsOn, useAsLabelled } from './labelled-treatments.js'
+import { firstUses, productName, restsOn } from './labelled-treatments.js'
 
 export const placeNotOnLabel = siteRule<{
   product: string
@@ -17,7 +18,7 @@ export const placeNotOnLabel = siteRule<{
   why: 'A label is written for places that were tested and judged; elsewhere no one knows what reaches food, skin or lungs, and the law takes the label as it stands.',
   remedy:
     'Hold the record against the printed label. If the data leave a place out, complete `places` in product.yaml; if the label does leave it out, use no more of it there, and ask the coordinator and the maker what the place needs now.',
-  source: useAsLabelled,
+  source: labelIsLaw,
   actor: 'technician',
   gap: false,
   says: ({ product, area, kind, places, forbidden }) =>

@@ -2,32 +2,17 @@ import type { Treatment } from '../../ledger/treatments.js'
 import type { RecordOf } from '../../records/kinds.js'
 import { activeTable } from '../../records/tables.js'
 import type { Formulation, Method } from '../../records/use-words.js'
-
-const baits: ReadonlySet<Formulation> = new Set([
-  'gel',
-  'paste',
-  'bait-block',
-  'granular-bait',
-  'liquid-bait',
-  'bait-station',
-])
+import { baitFormulations, concentrates } from '../../records/use-words.js'
 
 /** Formulations that leave a nozzle. */
-const sprays: ReadonlySet<Formulation> = new Set([
-  'aerosol',
-  'emulsifiable-concentrate',
-  'wettable-powder',
-  'suspension-concentrate',
-  'soluble-concentrate',
-  'ready-to-use-liquid',
-])
+const sprays: ReadonlySet<Formulation> = new Set([...concentrates, 'aerosol', 'ready-to-use-liquid'])
 
 /** Ways of applying that cover a surface or fill a room. */
 const onSurfaces: ReadonlySet<Method> = new Set(['spot', 'baseboard', 'broadcast', 'space', 'perimeter'])
 
 /** Whether what was used is eaten by what it is for. */
 export function isBait({ formulation }: Treatment): boolean {
-  return formulation !== undefined && baits.has(formulation)
+  return formulation !== undefined && baitFormulations.has(formulation)
 }
 
 /** Whether it was sprayed: onto a surface, into a room, or into cracks. */

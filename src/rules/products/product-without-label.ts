@@ -1,4 +1,5 @@
 import type { Citation } from '../../types.js'
+import { labelIsLaw } from '../label-is-law.js'
 import { commonPractice, siteRule } from '../rule.js'
 import type { PaperArgs } from './papers-at-hand.js'
 import { andMore, paperGaps } from './papers-at-hand.js'
@@ -16,7 +17,7 @@ export const productWithoutLabel = siteRule<PaperArgs>({
   why: 'The label is the law: where, against what and how much a product may be used stands only there.',
   remedy:
     'Put the label of the container that was used beside product.yaml and enter it from the day that container came into use: `labels: [{from: 2026-03-01, file: label.pdf}]`. Without the label at hand a product is not used.',
-  source: { kind: 'law', text: 'FIFRA, 7 U.S.C. 136j(a)(2)(G), from memory: use only as the labeling says' },
+  source: labelIsLaw,
   actor: 'coordinator',
   gap: true,
   parameters: ['label.at-hand'],

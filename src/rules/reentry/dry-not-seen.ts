@@ -1,15 +1,17 @@
 import { instantOn, timesOf } from '../../ledger/instants.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import { dutiesFor } from '../../ledger/use-classes.js'
-import type { Formulation, Method } from '../../records/use-words.js'
+import type { Method } from '../../records/use-words.js'
+import { baitFormulations } from '../../records/use-words.js'
 import type { Citation, Day, Level, Place } from '../../types.js'
 import { levelOfDuty } from '../adopted.js'
+import { labelIsLaw } from '../label-is-law.js'
 import type { Finding } from '../rule.js'
 import { siteRule } from '../rule.js'
 import type { Applied } from './applications.js'
 import { appliedPesticides, besideTheHours, levelOfNotShown } from './applications.js'
 import { spray } from './example-ledgers.js'
-import { labelIsLaw, labelOnDay } from './label-on-day.js'
+import { labelOnDay } from './label-on-day.js'
 import { dayReopened, reopenedEarly } from './reopened-too-early.js'
 
 type DryArgs = {
@@ -63,20 +65,12 @@ reopened: {at: 18:10, by: lind}
 `),
 })
 
-const baits: ReadonlySet<Formulation> = new Set([
-  'gel',
-  'paste',
-  'bait-block',
-  'granular-bait',
-  'liquid-bait',
-  'bait-station',
-  'glue',
-])
 const baiting: ReadonlySet<Method> = new Set(['bait-placement', 'in-a-station'])
 
-/** Bait lies where it was put: there is nothing that dries or settles. */
+/** Bait and glue lie where they were put: there is nothing that dries or settles. */
 export function staysPut({ formulation, method }: Applied): boolean {
-  return baiting.has(method) || (formulation !== undefined && baits.has(formulation))
+  if (baiting.has(method)) return true
+  return formulation !== undefined && (baitFormulations.has(formulation) || formulation === 'glue')
 }
 
 export function askingForDry(view: SiteView, applied: Applied): Citation[] {

@@ -3,7 +3,8 @@ import type { Treatment } from '../../ledger/treatments.js'
 import { dutiesFor } from '../../ledger/use-classes.js'
 import { combinedWait, longer, minutesIn } from '../../measure/reentry.js'
 import type { Citation } from '../../types.js'
-import { labelIsLaw, labelOnDay } from './label-on-day.js'
+import { labelIsLaw } from '../label-is-law.js'
+import { labelOnDay } from './label-on-day.js'
 
 /** A time that people stay out after a treatment, and what asks for it. */
 export interface RequiredWait {

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import { sheetHeadings } from '../../rules/products/sheet-headings.js'
 import type { Day } from '../../types.js'
 import { dateOf, dateText, dayOf } from './days.js'
 import type { Trouble } from './trouble.js'
@@ -151,25 +152,6 @@ function revisions(from: Day, until: Day): Day[] {
 export function productRevisions(from: Day, until: Day): Day[] {
   return revisions(from, until).filter((day) => day > from)
 }
-
-const sheetHeadings = [
-  'Identification',
-  'Hazard(s) identification',
-  'Composition/information on ingredients',
-  'First-aid measures',
-  'Fire-fighting measures',
-  'Accidental release measures',
-  'Handling and storage',
-  'Exposure controls/personal protection',
-  'Physical and chemical properties',
-  'Stability and reactivity',
-  'Toxicological information',
-  'Ecological information',
-  'Disposal considerations',
-  'Transport information',
-  'Regulatory information',
-  'Other information',
-]
 
 function labelText(product: InventedProduct, day: Day): string {
   return `${product.name}
