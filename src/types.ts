@@ -107,6 +107,38 @@ export interface Table {
   readonly empty: string
 }
 
+/** One point of a plot: what was measured over a stretch of days, drawn at the middle of it. */
+export interface PlotPoint {
+  /** ISO date. */
+  readonly day: string
+  /** Null where nothing was measured: never drawn as a zero. */
+  readonly value: number | null
+  /** Limits of its interval; an upper limit that cannot be told is null. */
+  readonly low?: number | null
+  readonly high?: number | null
+}
+
+/** Something that happened at a moment of a plot. */
+export interface PlotMark {
+  /** ISO date. */
+  readonly day: string
+  readonly says: string
+}
+
+/** A number over time as a picture. Its numbers stand in a table of the same report too. */
+export interface Plot {
+  readonly id: string
+  readonly title: string
+  readonly unit: string
+  /** ISO dates of its left and right edge. */
+  readonly from: string
+  readonly to: string
+  readonly points: readonly PlotPoint[]
+  /** A height to compare with, such as an action threshold. */
+  readonly line?: { readonly value: number; readonly says: string }
+  readonly marks: readonly PlotMark[]
+}
+
 /** A report as data; every format is made from it. */
 export interface Report {
   readonly report: string
@@ -118,6 +150,7 @@ export interface Report {
   /** Lines of text above the tables, such as who received a service report. */
   readonly facts: readonly { readonly label: string; readonly value: string }[]
   readonly tables: readonly Table[]
+  readonly plots?: readonly Plot[]
   /** What the reader must know to read the numbers rightly. */
   readonly cautions: readonly string[]
   readonly notExamined: readonly string[]

@@ -1,4 +1,4 @@
-import type { Cell, Column, Report, Table } from '../types.js'
+import type { Cell, Column, Plot, Report, Table } from '../types.js'
 import { jsonText } from './clean.js'
 
 /** Version of this JSON: fields may be added, none is renamed or removed within a version. */
@@ -22,6 +22,7 @@ export function reportJson(report: Report): string {
         records: row.records,
       })),
     })),
+    ...(report.plots === undefined ? {} : { plots: report.plots.map(plotWithPlainNumbers) }),
     cautions: report.cautions,
     'not-examined': report.notExamined,
   }
@@ -31,6 +32,18 @@ export function reportJson(report: Report): string {
 /** Columns made for people only repeat what the others say. */
 export function machineColumns(table: Table): readonly Column[] {
   return table.columns.filter((column) => column.for !== 'people')
+}
+
+function plotWithPlainNumbers({ points, ...plot }: Plot) {
+  return {
+    ...plot,
+    points: points.map(({ day, value, low, high }) => ({
+      day,
+      value: plain(value),
+      low: plain(low),
+      high: plain(high),
+    })),
+  }
 }
 
 /** Numbers that are none become null; ones that are lose the noise after their twelfth digit. */

@@ -1,5 +1,6 @@
 import type { Report } from '../types.js'
 import { clean } from './clean.js'
+import { plotText } from './plot-text.js'
 import {
   cellText,
   columnsShown,
@@ -40,9 +41,15 @@ export function reportMarkdown(report: Report, { showWork }: { readonly showWork
       lines.push('', ...(more === undefined ? [] : [more, '']))
     }
   }
+  for (const plot of report.plots ?? []) lines.push(...indentedCode(plotText(plot)), '')
   for (const caution of report.cautions) lines.push(`- ${caution}`)
   for (const line of report.notExamined) lines.push(`- Not examined: ${escaped(line)}`)
   return `${lines.join('\n').trimEnd()}\n`
+}
+
+/** Four blanks make text of it, whatever marks it holds. */
+function indentedCode(lines: readonly string[]): string[] {
+  return lines.map((line) => (line === '' ? '' : `    ${line}`))
 }
 
 function escaped(text: string): string {

@@ -3,6 +3,7 @@ import stringWidth from 'string-width'
 import type { Cell, Column, Report, Table as ReportTable, Row } from '../types.js'
 import { clean } from './clean.js'
 import type { Painter } from './painter.js'
+import { plotText } from './plot-text.js'
 
 export interface TextOptions {
   readonly paint: Painter
@@ -19,6 +20,7 @@ export function reportText(report: Report, options: TextOptions): string {
   if (report.facts.length > 0) lines.push('')
   for (const table of report.tables)
     lines.push(options.paint.strong(table.title), ...tableLines(table, options), '')
+  for (const plot of report.plots ?? []) lines.push(...plotText(plot), '')
   for (const caution of report.cautions) lines.push(options.paint.faint(`* ${caution}`))
   for (const line of report.notExamined) lines.push(`not examined: ${clean(line)}`)
   return `${lines.join('\n').trimEnd()}\n`
