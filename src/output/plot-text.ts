@@ -83,11 +83,12 @@ function topOf({ points, line }: Plot): number {
   return roundUp(wanted)
 }
 
-/** The next of 1, 2, 4, 5 or 10 times a power of ten; 1 where there is no height at all. */
+/** The next number that halves neatly; 1 where there is no height at all. */
 function roundUp(number: number): number {
   if (!(number > 0) || !Number.isFinite(number)) return 1
   const power = 10 ** Math.floor(Math.log10(number))
-  const step = [1, 2, 4, 5, 10].find((one) => one * power >= number * (1 - 1e-9)) ?? 10
+  const step =
+    [1, 1.2, 1.4, 1.6, 2, 2.4, 3, 4, 5, 6, 8, 10].find((one) => one * power >= number * (1 - 1e-9)) ?? 10
   return step * power
 }
 
