@@ -58,3 +58,22 @@ export function bonferroni(pValues: PValues): (number | null)[] {
   const tests = ranked(pValues).length
   return pValues.map((p) => (p === null ? null : Math.min(1, tests * p)))
 }
+
+/**
+ * Adjusted p values that hold the false discovery rate however the tests depend on each other: Benjamini Y,
+ * Yekutieli D (2001) Ann. Statist. 29:1165–1188. Benjamini and Hochberg's times 1 + 1/2 + … + 1/tests, at most
+ * 1. Same length and order as given; null stays null.
+ */
+export function benjaminiYekutieli(pValues: PValues): (number | null)[] {
+  const order = ranked(pValues)
+  const harmonic = order.reduce((sum, _, i) => sum + 1 / (i + 1), 0)
+  const adjusted: (number | null)[] = pValues.map(() => null)
+  let smallest = 1
+  for (let rank = order.length; rank >= 1; rank -= 1) {
+    const one = order[rank - 1]
+    if (one === undefined) continue
+    smallest = Math.min(smallest, harmonic * (order.length / rank) * one.p)
+    adjusted[one.at] = smallest
+  }
+  return adjusted
+}

@@ -31,17 +31,34 @@ export function isExposure(exposure: number): boolean {
  * one; for the plain "none caught" statement use `upperBoundWhenNoneCaught`. Clumped catches are wider than
  * this interval says.
  *
- * Null when the exposure is not above zero, the count is not a whole number from zero up, or the confidence
- * is not between 0 and 1.
+ * Null when the exposure is not above zero, the count is not a whole number from zero up, the confidence is
+ * not between 0 and 1, or the limit is beyond what a double holds.
  */
 export function exactRate(count: number, exposure: number, confidence = 0.95): RateInterval | null {
   if (!isCount(count) || !isExposure(exposure) || !isConfidence(confidence)) return null
   const tail = (1 - confidence) / 2
+  const upper = finite(gammaQuantileUpper(count + 1, tail) / exposure)
+  if (upper === null) return null
   return {
     rate: count / exposure,
     lower: count === 0 ? 0 : gammaQuantileLower(count, tail) / exposure,
-    upper: gammaQuantileUpper(count + 1, tail) / exposure,
+    upper,
   }
+}
+
+/** Null for an answer beyond what a double holds, as an exposure of next to nothing gives. */
+function finite(answer: number): number | null {
+  return Number.isFinite(answer) ? answer : null
+}
+
+/**
+ * The largest rate that this count leaves believable: the one-sided Garwood (1936) limit, χ² quantile of
+ * 2·count + 2 degrees of freedom / (2 · exposure). With a count of zero the same as `upperBoundWhenNoneCaught`.
+ * Events per unit of exposure; null as for `exactRate`.
+ */
+export function oneSidedUpperBound(count: number, exposure: number, confidence = 0.95): number | null {
+  if (!isCount(count) || !isExposure(exposure) || !isConfidence(confidence)) return null
+  return finite(gammaQuantileUpper(count + 1, 1 - confidence) / exposure)
 }
 
 /**
@@ -52,7 +69,7 @@ export function exactRate(count: number, exposure: number, confidence = 0.95): R
  */
 export function upperBoundWhenNoneCaught(exposure: number, confidence = 0.95): number | null {
   if (!isExposure(exposure) || !isConfidence(confidence)) return null
-  return -Math.log1p(-confidence) / exposure
+  return finite(-Math.log1p(-confidence) / exposure)
 }
 
 /**
@@ -62,5 +79,5 @@ export function upperBoundWhenNoneCaught(exposure: number, confidence = 0.95): n
  */
 export function exposureNeededToRuleOut(rate: number, confidence = 0.95): number | null {
   if (!isExposure(rate) || !isConfidence(confidence)) return null
-  return -Math.log1p(-confidence) / rate
+  return finite(-Math.log1p(-confidence) / rate)
 }

@@ -47,12 +47,12 @@ function devianceTerm(x: number, m: number): number {
 }
 
 /** mˣ e⁻ᵐ / Γ(x+1) for real x > 0, m > 0: Loader C (2000), saddle-point form. */
-function poissonDensity(x: number, m: number): number {
+export function poissonDensity(x: number, m: number): number {
   return Math.exp(-stirlingError(x) - devianceTerm(x, m)) / Math.sqrt(2 * Math.PI * x)
 }
 
 /** xᵃ yᵇ / B(a, b) with y = 1 − x: Loader C (2000), saddle-point form. */
-function betaKernel(x: number, y: number, a: number, b: number): number {
+export function betaKernel(x: number, y: number, a: number, b: number): number {
   const n = a + b
   const exponent =
     stirlingError(n) - stirlingError(a) - stirlingError(b) - devianceTerm(a, n * x) - devianceTerm(b, n * y)

@@ -1,17 +1,22 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { benjaminiHochberg, bonferroni, holm } from '../../src/measure/false-discovery.js'
+import { benjaminiHochberg, benjaminiYekutieli, bonferroni, holm } from '../../src/measure/false-discovery.js'
 import { expectAgrees, referenceKind } from './stats-reference.js'
 
 const reference = referenceKind<
   { p: number[] },
-  { bh: number[]; holm: number[]; bonferroni: number[]; bh_rejected_at_05_index0: number[] }
+  { bh: number[]; holm: number[]; bonferroni: number[]; by: number[]; bh_rejected_at_05_index0: number[] }
 >('p_adjust')
 
 describe('adjusted p values agree with R p.adjust', () => {
   test.each(reference.cases)('$id', ({ input, expected }) => {
-    const answers = { bh: benjaminiHochberg(input.p), holm: holm(input.p), bonferroni: bonferroni(input.p) }
-    for (const method of ['bh', 'holm', 'bonferroni'] as const) {
+    const answers = {
+      bh: benjaminiHochberg(input.p),
+      holm: holm(input.p),
+      bonferroni: bonferroni(input.p),
+      by: benjaminiYekutieli(input.p),
+    }
+    for (const method of ['bh', 'holm', 'bonferroni', 'by'] as const) {
       expect(answers[method]).toHaveLength(input.p.length)
       answers[method].forEach((p, i) => {
         expectAgrees(p, expected[method][i], reference, `${method} ${i}`)
@@ -22,11 +27,14 @@ describe('adjusted p values agree with R p.adjust', () => {
   })
 })
 
+// With two tests the factor of Benjamini and Yekutieli is 1 + 1/2: 1.5 · 2/1 · 0.01 and 1.5 · 2/2 · 0.02 are 0.03.
 test('a series that could not be tested is no test: it stays null and adjusts no other', () => {
   expect(benjaminiHochberg([0.01, null, 0.02])).toEqual(benjaminiHochberg([0.01, 0.02]).toSpliced(1, 0, null))
   expect(holm([null, 0.01, 0.02])).toEqual([null, ...holm([0.01, 0.02])])
   expect(bonferroni([null])).toEqual([null])
   expect(benjaminiHochberg([])).toEqual([])
+  expect(benjaminiYekutieli([0.01, null, 0.02])).toEqual([0.03, null, 0.03])
+  expect(benjaminiYekutieli([])).toEqual([])
 })
 
 const pValues = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 60 })

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import {
   exactRate,
   exposureNeededToRuleOut,
+  oneSidedUpperBound,
   upperBoundWhenNoneCaught,
 } from '../../src/measure/poisson-rate.js'
 import { expectAgrees, expectPublished, referenceKind } from './stats-reference.js'
@@ -36,6 +37,7 @@ describe('exactRate agrees with R poisson.test', () => {
     expectAgrees(at90?.upper, one.expected.ci90.upper, reference, 'upper 90')
     // A one-sided 95 % limit is the upper end of the two-sided 90 % interval.
     expectAgrees(at90?.upper, one.expected.upper_one_sided_95, reference, 'one-sided')
+    expectAgrees(oneSidedUpperBound(count, exposure), one.expected.upper_one_sided_95, reference, 'upper')
     if (count === 0) {
       const bound = upperBoundWhenNoneCaught(exposure)
       expectAgrees(bound, one.expected.zero_upper95_exact, reference, 'none caught')
@@ -62,6 +64,7 @@ describe('what is not a rate', () => {
     [Number.NaN, 1],
   ])('count %s over exposure %s is null', (count, exposure) => {
     expect(exactRate(count, exposure)).toBeNull()
+    expect(oneSidedUpperBound(count, exposure)).toBeNull()
   })
 
   test.each([0, 1, -0.1, 1.1, Number.NaN])('a confidence of %s is null', (confidence) => {
@@ -74,6 +77,24 @@ describe('what is not a rate', () => {
     expect(upperBoundWhenNoneCaught(0)).toBeNull()
     expect(exposureNeededToRuleOut(0)).toBeNull()
   })
+})
+
+test('what no double holds is null, a count of a million is not', () => {
+  expect(exactRate(1, 1e-320)).toBeNull()
+  expect(oneSidedUpperBound(1, 1e-320)).toBeNull()
+  expect(upperBoundWhenNoneCaught(1e-320)).toBeNull()
+  expect(exposureNeededToRuleOut(1e-320)).toBeNull()
+  // Normal limits of a million: 1e6 ± 1.96 · 1000, and about (1.96² + 2)/3 = 1.9 more for the skewness.
+  const million = exactRate(1_000_000, 1)
+  expect(Math.abs((million?.lower ?? 0) - (1e6 - 1959.96))).toBeLessThan(3)
+  expect(Math.abs((million?.upper ?? 0) - (1e6 + 1959.96))).toBeLessThan(3)
+})
+
+// 30 sticky traps for 10 nights with nothing caught: −ln 0.05 = 2.9957 in 300 trap-nights is 0.00999 a
+// trap-night; to be as sure of less than 0.005 takes 2.9957/0.005 = 599.1 trap-nights.
+test('none caught in 300 trap-nights, worked by hand', () => {
+  expect(upperBoundWhenNoneCaught(300)).toBeCloseTo(0.0099858, 7)
+  expect(exposureNeededToRuleOut(0.005)).toBeCloseTo(599.146, 3)
 })
 
 test('the exposure needed is the one whose bound is the rate asked for', () => {
