@@ -105,6 +105,11 @@ export interface Table {
   readonly shownToPeople?: number
   /** What to say when there are no rows. */
   readonly empty: string
+  /**
+   * `people`: only in text and Markdown, where it tells again, for reading, what another table tells in full. `work`: for
+   * machines, and for people who ask to see the work. Neither: for everyone.
+   */
+  readonly for?: 'people' | 'work'
 }
 
 /** One point of a plot: what was measured over a stretch of days, drawn at the middle of it. */
@@ -151,6 +156,8 @@ export interface Report {
   readonly facts: readonly { readonly label: string; readonly value: string }[]
   readonly tables: readonly Table[]
   readonly plots?: readonly Plot[]
+  /** Text to paste into a file of the ledger, in every format but CSV. */
+  readonly paste?: { readonly title: string; readonly text: string }
   /** What the reader must know to read the numbers rightly. */
   readonly cautions: readonly string[]
   readonly notExamined: readonly string[]

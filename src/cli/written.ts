@@ -17,7 +17,10 @@ export async function written(report: Report, flags: WrittenAs, here: Here): Pro
     case 'csv': {
       if (flags.table !== undefined && !report.tables.some((table) => table.id === flags.table)) {
         throw new UsageError(
-          `This report has no table ${flags.table}; it has ${report.tables.map((table) => table.id).join(', ')}.`,
+          `This report has no table ${flags.table}; it has ${report.tables
+            .filter((table) => table.for !== 'people')
+            .map((table) => table.id)
+            .join(', ')}.`,
         )
       }
       return (await import('../output/report-csv.js')).reportCsv(report, flags.table)

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import { git, partsOf } from './git.js'
 import type { Bytes, Entry, Refusal, Source } from './source.js'
-import { largestRecord } from './source.js'
+import { largestRecord, tooLarge } from './source.js'
 
 interface Blob {
   readonly id: string
@@ -50,13 +50,9 @@ const inConflict: Refusal = {
   detail: 'is in conflict: end the merge with `git add` or `git rm`',
 }
 
-const tooLarge = (size: number): Refusal => ({
-  refused: 'too-large',
-  detail: `is ${size} bytes; a record is at most ${largestRecord}`,
-})
 /** The sizes in the index are not known beforehand. */
-const bounded = (bytes: Uint8Array): Bytes | Refusal =>
-  bytes.length > largestRecord ? tooLarge(bytes.length) : { bytes }
+const bounded = (bytes: Uint8Array, atMost: number): Bytes | Refusal =>
+  bytes.length > atMost ? tooLarge(bytes.length, atMost) : { bytes }
 
 function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>): Source {
   const fetched = new Map<string, Bytes | Refusal>()
@@ -78,7 +74,7 @@ function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>
       const contents = readBlobs(root, ids)
       wanted.forEach((path, at) => {
         const bytes = contents[at]
-        if (bytes) fetched.set(path, bounded(bytes))
+        if (bytes) fetched.set(path, bounded(bytes, largestRecord))
       })
     },
     sha256(path) {
@@ -90,17 +86,17 @@ function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>
       if (!bytes) return { refused: 'failed', detail: 'could not be read from git' }
       return { sha256: createHash('sha256').update(bytes).digest('hex') }
     },
-    read(path) {
+    read(path, atMost = largestRecord) {
       const blob = blobs.get(path)
       if (!blob) return missing
       if (blob.link) return link
       if (blob.conflict) return inConflict
-      if (blob.size > largestRecord) return tooLarge(blob.size)
+      if (blob.size > atMost) return tooLarge(blob.size, atMost)
       const already = fetched.get(path)
-      if (already) return already
+      if (already && atMost === largestRecord) return already
       const bytes = readBlobs(root, [blob.id])[0]
       if (!bytes) return { refused: 'failed', detail: 'could not be read from git' }
-      return bounded(bytes)
+      return bounded(bytes, atMost)
     },
   }
 }

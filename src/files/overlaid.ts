@@ -13,9 +13,9 @@ export function overlaid(source: Source, laid: ReadonlyMap<string, Uint8Array | 
         a.path < b.path ? -1 : 1,
       ),
     prefetch: (paths) => source.prefetch(paths.filter((path) => !laid.has(path))),
-    read(path) {
+    read(path, atMost) {
       const bytes = laid.get(path)
-      if (bytes === undefined) return source.read(path)
+      if (bytes === undefined) return source.read(path, atMost)
       return bytes === null ? missing : { bytes }
     },
     sha256(path) {

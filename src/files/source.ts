@@ -4,8 +4,11 @@ export interface Source {
   readonly name: string
   /** Every entry below the root but for dot files, sorted by path. */
   list(): readonly Entry[]
-  /** Reads one file. Never throws for what is on disk: a file that cannot be read is a refusal. */
-  read(path: string): Bytes | Refusal
+  /**
+   * Reads one file. Never throws for what is on disk: a file that cannot be read is a refusal. So is one larger than
+   * `atMost` bytes, `largestRecord` if not said.
+   */
+  read(path: string, atMost?: number): Bytes | Refusal
   /** SHA-256 of a file of any size, in hex. */
   sha256(path: string): { readonly sha256: string } | Refusal
   /** Tells the source which files will be asked for next, so that it can fetch them at once. */
@@ -38,3 +41,8 @@ export interface Refusal {
 
 /** A record is a page of text; a larger file is not one. */
 export const largestRecord = 1024 * 1024
+
+export function tooLarge(size: number, atMost: number): Refusal {
+  const most = atMost === largestRecord ? 'a record is at most' : 'what is read is at most'
+  return { refused: 'too-large', detail: `is ${size} bytes; ${most} ${atMost}` }
+}

@@ -12,7 +12,7 @@ import {
 } from 'node:fs'
 import { dirname, join, sep } from 'node:path'
 import type { Bytes, Entry, Refusal, RefusalReason, Source } from './source.js'
-import { largestRecord } from './source.js'
+import { largestRecord, tooLarge } from './source.js'
 
 /** The files as they lie on disk. Links are listed but never followed: a link could lead out of the ledger. */
 export function workTree(root: string): Source {
@@ -20,7 +20,7 @@ export function workTree(root: string): Source {
   return {
     name: 'work tree',
     list: () => listFolder(root),
-    read: (path) => (leadsOut(path) ? linked : readFile(root, path)),
+    read: (path, atMost = largestRecord) => (leadsOut(path) ? linked : readFile(root, path, atMost)),
     sha256: (path) => (leadsOut(path) ? linked : hashFile(root, path)),
     prefetch: () => undefined,
   }
@@ -111,7 +111,7 @@ function mayBeRead(folder: string): boolean {
   }
 }
 
-function readFile(root: string, path: string): Bytes | Refusal {
+function readFile(root: string, path: string, atMost: number): Bytes | Refusal {
   let handle: number
   try {
     handle = open(root, path)
@@ -122,8 +122,7 @@ function readFile(root: string, path: string): Bytes | Refusal {
     const stat = fstatSync(handle)
     if (stat.isDirectory()) return { refused: 'folder', detail: 'is a folder' }
     if (!stat.isFile()) return { refused: 'not-a-file', detail: 'is not a plain file' }
-    if (stat.size > largestRecord)
-      return { refused: 'too-large', detail: `is ${stat.size} bytes; a record is at most ${largestRecord}` }
+    if (stat.size > atMost) return tooLarge(stat.size, atMost)
     const bytes = Buffer.allocUnsafe(stat.size)
     let filled = 0
     while (filled < bytes.length) {

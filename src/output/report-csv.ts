@@ -1,7 +1,7 @@
 import { stringify } from 'csv-stringify/sync'
 import type { Report, Table } from '../types.js'
 import { clean } from './clean.js'
-import { machineColumns } from './report-json.js'
+import { machineColumns, machineTables } from './report-json.js'
 import { heading } from './report-text.js'
 
 /**
@@ -10,7 +10,9 @@ import { heading } from './report-text.js'
  */
 export function reportCsv(report: Report, tableId?: string): string {
   const table =
-    tableId === undefined ? report.tables[0] : report.tables.find((candidate) => candidate.id === tableId)
+    tableId === undefined
+      ? machineTables(report)[0]
+      : report.tables.find((candidate) => candidate.id === tableId)
   return table ? tableCsv(table) : ''
 }
 

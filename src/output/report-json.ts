@@ -13,7 +13,7 @@ export function reportJson(report: Report): string {
     'as-of': report.asOf,
     period: report.period ?? null,
     facts: report.facts,
-    tables: report.tables.map((table) => ({
+    tables: machineTables(report).map((table) => ({
       id: table.id,
       title: table.title,
       columns: machineColumns(table).map(({ id, title, unit }) => ({ id, title, unit: unit ?? null })),
@@ -25,8 +25,14 @@ export function reportJson(report: Report): string {
     ...(report.plots === undefined ? {} : { plots: report.plots.map(plotWithPlainNumbers) }),
     cautions: report.cautions,
     'not-examined': report.notExamined,
+    ...(report.paste === undefined ? {} : { paste: report.paste }),
   }
   return jsonText(document)
+}
+
+/** Tables made for people only repeat what the others say. */
+export function machineTables(report: Report): readonly Table[] {
+  return report.tables.filter((table) => table.for !== 'people')
 }
 
 /** Columns made for people only repeat what the others say. */

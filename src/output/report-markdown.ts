@@ -6,9 +6,11 @@ import {
   columnsShown,
   heading,
   leftOut,
+  pasteLines,
   recordsColumn,
   rowsShown,
   subtitle,
+  tablesShown,
 } from './report-text.js'
 
 /** A report as Markdown, for a page or a message. Text from records is escaped, so that it stays text. */
@@ -23,7 +25,7 @@ export function reportMarkdown(report: Report, { showWork }: { readonly showWork
   ]
   for (const { label, value } of report.facts) lines.push(`- ${label}: ${escaped(value)}`)
   if (report.facts.length > 0) lines.push('')
-  for (const table of report.tables) {
+  for (const table of tablesShown(report, showWork)) {
     lines.push(`## ${table.title}`, '')
     if (table.rows.length === 0) lines.push(table.empty, '')
     else {
@@ -44,6 +46,8 @@ export function reportMarkdown(report: Report, { showWork }: { readonly showWork
   for (const plot of report.plots ?? []) lines.push(...indentedCode(plotText(plot)), '')
   for (const caution of report.cautions) lines.push(`- ${caution}`)
   for (const line of report.notExamined) lines.push(`- Not examined: ${escaped(line)}`)
+  if (report.paste)
+    lines.push('', `## ${escaped(report.paste.title)}`, '', ...indentedCode(pasteLines(report.paste)))
   return `${lines.join('\n').trimEnd()}\n`
 }
 
@@ -52,6 +56,7 @@ function indentedCode(lines: readonly string[]): string[] {
   return lines.map((line) => (line === '' ? '' : `    ${line}`))
 }
 
-function escaped(text: string): string {
+/** Text that stays text in Markdown. */
+export function escaped(text: string): string {
   return clean(text.replace(/[\r\n]+/g, ' ')).replace(/[\\`*_[\]|~<>&#]/g, (mark) => `\\${mark}`)
 }

@@ -4,6 +4,7 @@ import type { Cell, Column, Report, Table as ReportTable, Row } from '../types.j
 import { clean } from './clean.js'
 import type { Painter } from './painter.js'
 import { plotText } from './plot-text.js'
+import { wrapped } from './wrapped.js'
 
 export interface TextOptions {
   readonly paint: Painter
@@ -15,21 +16,50 @@ export interface TextOptions {
 
 /** A report for a terminal. Tables are as wide as they need to be: nothing is cut. */
 export function reportText(report: Report, options: TextOptions): string {
-  const lines = [options.paint.strong(clean(report.title)), subtitle(report), '', clean(report.headline), '']
-  for (const { label, value } of report.facts) lines.push(`${label}: ${clean(value)}`)
+  const { paint, width } = options
+  const lines = [
+    ...wrapped(clean(report.title), width).map((line) => paint.strong(line)),
+    subtitle(report),
+    '',
+    ...wrapped(clean(report.headline), width),
+    '',
+  ]
+  for (const { label, value } of report.facts)
+    lines.push(...wrapped(`${label}: ${clean(value)}`, width, '  '))
   if (report.facts.length > 0) lines.push('')
-  for (const table of report.tables)
-    lines.push(options.paint.strong(table.title), ...tableLines(table, options), '')
+  for (const table of tablesShown(report, options.showWork))
+    lines.push(
+      ...wrapped(table.title, width).map((line) => paint.strong(line)),
+      ...tableLines(table, options),
+      '',
+    )
   for (const plot of report.plots ?? []) lines.push(...plotText(plot), '')
-  for (const caution of report.cautions) lines.push(options.paint.faint(`* ${caution}`))
-  for (const line of report.notExamined) lines.push(`not examined: ${clean(line)}`)
+  for (const caution of report.cautions)
+    lines.push(...wrapped(`* ${caution}`, width, '  ').map((line) => paint.faint(line)))
+  for (const line of report.notExamined) lines.push(...wrapped(`not examined: ${clean(line)}`, width, '  '))
+  if (report.paste)
+    lines.push(
+      '',
+      ...wrapped(clean(report.paste.title), width).map((line) => paint.strong(line)),
+      ...pasteLines(report.paste),
+    )
   return `${lines.join('\n').trimEnd()}\n`
+}
+
+/** Line by line and from the margin on, so that it can be copied as it stands. */
+export function pasteLines({ text }: NonNullable<Report['paste']>): string[] {
+  return text.trimEnd().split('\n').map(clean)
 }
 
 export function subtitle(report: Report): string {
   return report.period
     ? `${report.period.from} to ${report.period.to}, as of ${report.asOf}`
     : `as of ${report.asOf}`
+}
+
+/** The tables a person sees; those made for machines only when asked for. */
+export function tablesShown(report: Report, showWork: boolean): readonly ReportTable[] {
+  return report.tables.filter((table) => showWork || table.for !== 'work')
 }
 
 /** The columns a person sees; the work behind a number only when asked for. */
@@ -64,7 +94,7 @@ export function cellText(cell: Cell | undefined, column: Column): string {
 }
 
 function tableLines(table: ReportTable, { showWork, width }: TextOptions): string[] {
-  if (table.rows.length === 0) return [`  ${table.empty}`]
+  if (table.rows.length === 0) return wrapped(`  ${table.empty}`, width, '  ')
   const columns = columnsShown(table, showWork)
   const cells = rowsShown(table, showWork).map((row) =>
     columns.map((column) =>
@@ -75,7 +105,8 @@ function tableLines(table: ReportTable, { showWork, width }: TextOptions): strin
   )
   const titles = columns.map(heading)
   const widths = width === undefined ? undefined : widthsWithin(width - 2, [titles, ...cells])
-  const lines = widths === 'too narrow' ? stacked(columns, cells) : drawn(columns, titles, cells, widths)
+  const lines =
+    widths === 'too narrow' ? stacked(columns, cells, width) : drawn(columns, titles, cells, widths)
   const more = leftOut(table, showWork)
   return more === undefined ? lines : [...lines, `  ${more}`]
 }
@@ -101,7 +132,11 @@ function drawn(
 }
 
 /** Where a table cannot be narrowed enough: short cells on one line, each long one on a line of its own. */
-function stacked(columns: readonly Column[], cells: readonly string[][]): string[] {
+function stacked(
+  columns: readonly Column[],
+  cells: readonly string[][],
+  width: number | undefined,
+): string[] {
   const short = 24
   return cells.flatMap((row) => {
     const brief = row.flatMap((cell, at) => {
@@ -109,9 +144,11 @@ function stacked(columns: readonly Column[], cells: readonly string[][]): string
       return stringWidth(cell) > short ? [] : [unit === undefined ? cell : `${cell} ${unit}`]
     })
     const long = row.flatMap((cell, at) =>
-      stringWidth(cell) <= short ? [] : [`      ${columns[at]?.title ?? ''}: ${cell.split('\n').join(' ')}`],
+      stringWidth(cell) <= short
+        ? []
+        : wrapped(`      ${columns[at]?.title ?? ''}: ${cell.split('\n').join(' ')}`, width, '        '),
     )
-    return [`  - ${brief.join('  ')}`, ...long]
+    return [...wrapped(`  - ${brief.join('  ')}`, width, '    '), ...long]
   })
 }
 
