@@ -24,6 +24,8 @@ export interface DistrictView {
   readonly firms: ReadonlyMap<string, Loaded<'firm'>>
   readonly plans: ReadonlyMap<string, Loaded<'plan'>>
   readonly ownRulebooks: ReadonlyMap<string, Loaded<'rulebook'>>
+  /** Its own words for notices and signs. */
+  readonly wordings: ReadonlyMap<string, Loaded<'wording'>>
   readonly exceptions: readonly Loaded<'exception'>[]
   readonly education: readonly LoadedEvent<'education'>[]
   /** Yearly notices and reports, by day. */
@@ -78,6 +80,7 @@ export function districtView(
     firms: of('firm'),
     plans: of('plan'),
     ownRulebooks,
+    wordings: of('wording'),
     exceptions: [...of('exception').values()],
     education: education.filter((event) => event.day <= asOf),
     filings: filings

@@ -18,6 +18,7 @@ import { site } from './site.js'
 import { specimen } from './specimen.js'
 import { storage } from './storage.js'
 import { visit } from './visit.js'
+import { wording } from './wording.js'
 
 /** Every kind of record, its schema, and where its files lie. The only list of kinds. */
 export const recordKinds = {
@@ -27,6 +28,7 @@ export const recordKinds = {
   product: { schema: product, lies: 'products/<id>/product.yaml' },
   plan: { schema: plan, lies: 'plans/<id>.yaml' },
   rulebook: { schema: rulebook, lies: 'rulebooks/<id>.yaml' },
+  wording: { schema: wording, lies: 'wordings/<id>.yaml' },
   site: { schema: site, lies: 'sites/<site>/site.yaml' },
   visit: { schema: visit, lies: 'sites/<site>/visits/<date>-<who>.yaml' },
   application: { schema: application, lies: 'sites/<site>/applications/<date>-<who>.yaml' },

@@ -27,6 +27,7 @@ const districtFolders: Record<string, RecordKind> = {
   firms: 'firm',
   plans: 'plan',
   rulebooks: 'rulebook',
+  wordings: 'wording',
   exceptions: 'exception',
 }
 

@@ -2,10 +2,16 @@ import { z } from 'zod'
 import { activeIngredient } from './active-ingredient.js'
 import { about, date, keyed, name, oneOf, quantity, spanFields, text, yesNo } from './fields.js'
 import { label, safetyDataSheet } from './label.js'
-import { strengthUnits } from './units.js'
+import { strengthUnits, weighedPieceUnits, weightUnits } from './units.js'
 import { formulations, productKinds, signalWords } from './use-words.js'
 
 const category = oneOf(['I', 'II', 'III', 'IV'], 'Toxicity category (40 CFR 156.62)')
+
+const weightOfOne = quantity(weightUnits, 'Weight of one', '20 g').optional()
+const weightsOfPieces = Object.fromEntries(weighedPieceUnits.map((unit) => [unit, weightOfOne])) as Record<
+  (typeof weighedPieceUnits)[number],
+  typeof weightOfOne
+>
 
 /** `products/<id>/product.yaml`; its labels and safety data sheets lie beside it. */
 export const product = z
@@ -62,6 +68,13 @@ export const product = z
       'Weight of a volume of the undiluted product, where the label or the sheet gives it',
       '8.6 lb/gal',
     ).optional(),
+    'weight-per': z
+      .strictObject(weightsOfPieces)
+      .meta({
+        description:
+          'Weight of product in one piece, where the label gives it, so that what is recorded in pieces can be told by weight',
+      })
+      .optional(),
     'signal-word': oneOf(signalWords, 'Signal word as printed on the label (40 CFR 156.64)').optional(),
     toxicity: z
       .strictObject({

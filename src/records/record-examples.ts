@@ -140,6 +140,25 @@ notices:
     - {from: 2024-08-01, to: parents, reach: all, lead: 72 hours, not-for: [bait-out-of-reach], source: 'IPM policy of 2024-06-18, section 7', kind: standard, confidence: read}
 `,
   },
+  wording: {
+    file: 'wordings/aviso.yaml',
+    text: `
+language: es
+for: [parents, staff]
+heading: Aviso sobre el uso de un plaguicida
+opening: Este es un aviso sobre el uso de un plaguicida en {school}.
+opening-in-emergency: Este es un aviso sobre el uso urgente de un plaguicida en {school}.
+lines:
+  trade-name: "Producto: {trade-name}"
+  registration: "Número de registro de la EPA: {registration}"
+  location: "Lugar: {location}"
+  date: "Fecha: {date}"
+  time: "Hora: {time}"
+  reason: "Motivo: {reason}"
+  coordinator-contact: "Preguntas: {coordinator-contact}"
+cautions: La etiqueta del producto es la ley y rigen las normas locales. Este aviso no autoriza ninguna aplicación.
+`,
+  },
   site: {
     file: 'sites/ottermere/site.yaml',
     text: `

@@ -28,6 +28,18 @@ const contents = z
   .min(1)
   .meta({ description: 'What it must say' })
 
+/** The words themselves, where the law sets them and its text is at hand. */
+const words = z
+  .strictObject({
+    'warning-words': text('Warning words of a sign', 'Invented Warning Words').optional(),
+    'sensitive-persons-statement': text(
+      'Statement for people who are sensitive',
+      'An invented statement.',
+    ).optional(),
+  })
+  .meta({ description: 'Words that stand in it as they are, where the source sets them' })
+  .optional()
+
 const notice = z.strictObject({
   ...duty,
   to: oneOf(['parents', 'staff'], 'Who is told'),
@@ -42,6 +54,7 @@ const notice = z.strictObject({
     '30 days',
   ).optional(),
   says: contents.optional(),
+  words,
   'unless-in-recess': yes('Does not hold in a recess while no pupils use the building').optional(),
 })
 
@@ -60,6 +73,7 @@ const posting = z.strictObject({
     .meta({ description: 'Where signs hang: each of these' })
     .optional(),
   says: contents.optional(),
+  words,
   'unless-in-recess': yes('Does not hold in a recess while no pupils use the building').optional(),
 })
 
@@ -99,6 +113,7 @@ const emergency = z.strictObject({
     .meta({ description: 'Whom that means; whoever `notices` of this rulebook tells, if not said' })
     .optional(),
   says: contents.optional(),
+  words,
   statement: oneOf(['written', 'signed'], 'What is kept of the circumstances').optional(),
   prevention: yes('The statement says how the next one is prevented').optional(),
   'sign-at-start': yes('A sign is posted when the application begins').optional(),

@@ -4,6 +4,7 @@ import { openKeyOf, roleOf } from './fields.js'
 import { nearest } from './nearest.js'
 import { quicklyAccepts } from './quick-accept.js'
 import { schemaAt } from './schema-at.js'
+import { valueAt } from './value-at.js'
 
 /** A departure of a record from its schema. `unknown-key` alone leaves the rest of the record usable. */
 export interface ShapeFault {
@@ -280,15 +281,6 @@ function exampleOfKey(schema: z.ZodType, path: KeyPath): string {
 export function shapeOfObject(schema: z.ZodType): Record<string, z.ZodType> | undefined {
   const def = schema.def as unknown as { shape?: Record<string, z.ZodType>; options?: z.ZodType[] }
   return def.shape ?? def.options?.map(shapeOfObject).find((shape) => shape !== undefined)
-}
-
-function valueAt(data: unknown, path: KeyPath): unknown {
-  let here = data
-  for (const step of path) {
-    if (typeof here !== 'object' || here === null) return undefined
-    here = (here as Record<string | number, unknown>)[step]
-  }
-  return here
 }
 
 /** The data without the unknown keys, so that the rest of the record still counts. */

@@ -5,6 +5,8 @@ export const volumeUnits = ['fl oz', 'tsp', 'tbsp', 'cup', 'pt', 'qt', 'gal', 'm
 export const weightUnits = ['oz', 'lb', 'mg', 'g', 'kg'] as const
 /** Ready-to-use pieces, counted. */
 export const pieceUnits = ['block', 'packet', 'tablet', 'placement', 'station', 'each'] as const
+/** Pieces of the product itself, which can weigh something each; a placement is a place. */
+export const weighedPieceUnits = ['block', 'packet', 'tablet', 'station', 'each'] as const
 export const amountUnits = [...volumeUnits, ...weightUnits, ...pieceUnits] as const
 /** Room air that a space treatment fills. */
 export const spaceUnits = ['ft3', '1000 ft3', 'm3'] as const

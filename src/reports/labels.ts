@@ -1,12 +1,12 @@
-import type { Entry, Source } from '../files/source.js'
+import type { Source } from '../files/source.js'
 import { readLedger } from '../ledger/read-ledger.js'
 import type { SiteView } from '../ledger/site-view.js'
 import { addMonths, isoOf } from '../measure/calendar.js'
 import type { RecordOf } from '../records/kinds.js'
-import { siteOfPath } from '../records/paths.js'
 import type { Report, Row, Table } from '../types.js'
 import { areaName } from './area-name.js'
 import { notExaminedOf } from './not-examined.js'
+import { onlySite } from './only-site.js'
 import type { ReportOptions } from './options.js'
 import type { Paper } from './product-papers.js'
 import { labelOf, sheetOf } from './product-papers.js'
@@ -63,15 +63,6 @@ export function labelsReport(source: Source, options: ReportOptions, site: strin
     ],
     incomplete: read.notChecked.length > 0 || unreadable.length > 0,
   }
-}
-
-/** The records of the district and of one site. */
-function onlySite(source: Source, site: string): Source {
-  const isWanted = ({ path }: Entry) => {
-    const of = siteOfPath(path)
-    return of === undefined || of === site
-  }
-  return { ...source, list: () => source.list().filter(isWanted) }
 }
 
 interface Listed {

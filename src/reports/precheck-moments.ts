@@ -1,53 +1,122 @@
-import type { Precheck } from '../check/precheck.js'
+import type { Precheck, StillToDo } from '../check/precheck.js'
 import type { InstantRange } from '../ledger/instants.js'
 import { timesOf } from '../ledger/instants.js'
 import type { SiteView } from '../ledger/site-view.js'
 import type { Treatment } from '../ledger/treatments.js'
 import { isPesticide } from '../ledger/treatments.js'
+import { isoOf } from '../measure/calendar.js'
 import { durationText } from '../measure/reentry.js'
+import type { Group } from '../rules/notices/asked-notices.js'
 import { noticeAssessments } from '../rules/notices/assess-notice.js'
 import { postingAssessments } from '../rules/notices/assess-posting.js'
-import { hoursOf, momentText, wallTimeAt } from '../rules/notices/moments.js'
+import { momentText, wallTimeAt } from '../rules/notices/moments.js'
 import { groupWords } from '../rules/notices/words.js'
 import { askingForDry, staysPut } from '../rules/reentry/dry-not-seen.js'
 import { longestOf, requiredWaits } from '../rules/reentry/required-waits.js'
-import type { Day, Row, Table } from '../types.js'
+import type { Cell, Column, Day, Row, Table } from '../types.js'
+import { notCounted } from './calendar-reach.js'
+
+export const momentColumns: readonly Column[] = [
+  { id: 'what', title: 'what' },
+  { id: 'latest', title: 'at the latest' },
+  { id: 'earliest', title: 'not before' },
+  { id: 'stays', title: 'stays until' },
+  { id: 'so-far', title: 'so far' },
+  { id: 'says', title: 'says' },
+  { id: 'asked-by', title: 'asked by' },
+  { id: 'term', title: 'term', for: 'work' },
+  { id: 'stay', title: 'how long it stays', for: 'work' },
+  { id: 'size', title: 'size', for: 'work' },
+  { id: 'places', title: 'places', for: 'work' },
+  { id: 'rulebook', title: 'rulebook', for: 'work' },
+]
 
 /** What is sent and put up, and when at the latest: the earlier moment where the draft leaves the hour open. */
-export function momentsTable({ view, treatment }: Precheck, today: Day): Table {
+export function momentsTable({ view, treatment }: Pick<Precheck, 'view' | 'treatment'>, today: Day): Table {
   return {
     id: 'moments',
     title: 'Notices and signs',
-    columns: [
-      { id: 'what', title: 'what' },
-      { id: 'latest', title: 'at the latest' },
-      { id: 'earliest', title: 'not before' },
-      { id: 'stays', title: 'stays until' },
-      { id: 'so-far', title: 'so far' },
-      { id: 'says', title: 'says' },
-      { id: 'asked-by', title: 'asked by' },
-      { id: 'term', title: 'term', for: 'work' },
-      { id: 'stay', title: 'how long it stays', for: 'work' },
-      { id: 'size', title: 'size', for: 'work' },
-      { id: 'places', title: 'places', for: 'work' },
-      { id: 'rulebook', title: 'rulebook', for: 'work' },
-    ],
-    rows:
-      view && treatment ? [...noticeRows(view, treatment, today), ...signRows(view, treatment, today)] : [],
+    columns: columnsInShort,
+    rows: view && treatment ? rowsInShort(view, treatment, today) : [],
     empty: !view || !treatment ? 'Not looked at.' : 'The rulebooks in force ask for none, as drafted.',
   }
 }
 
-function noticeRows(view: SiteView, treatment: Treatment, today: Day): Row[] {
+/** The moments on its other days, and when people may come back then. */
+export function otherMomentsTable(
+  days: readonly ({ readonly day: Day } & { readonly found: Pick<Precheck, 'view' | 'treatment'> })[],
+  today: Day,
+): Table {
+  return {
+    id: 'other-days-moments',
+    title: 'Notices, signs and re-entry on its other days',
+    columns: [{ id: 'day', title: 'day' }, ...columnsInShort],
+    rows: days.flatMap(({ day, found: { view, treatment } }) => {
+      if (!view || !treatment) return []
+      const reentry = earliestReentry(view, treatment)
+      const when = reentry === undefined ? undefined : `not earlier than: ${reentry}`
+      const back: Row[] =
+        when === undefined ? [] : [{ cells: { what: 'people come back', when, earliest: when }, records: [] }]
+      return [...rowsInShort(view, treatment, today), ...back].map(({ cells, records }) => ({
+        cells: { ...cells, day: isoOf(day) },
+        records,
+      }))
+    }),
+    empty: days.some(({ found }) => !found.treatment)
+      ? 'Not looked at.'
+      : 'The rulebooks in force ask for none, as drafted.',
+  }
+}
+
+const momentIds: readonly string[] = ['latest', 'earliest', 'stays']
+
+/** For people its moments are one phrase, since a column for each would be empty more often than not. */
+const columnsInShort: readonly Column[] = momentColumns.flatMap((column): Column[] => [
+  momentIds.includes(column.id) ? { ...column, for: 'work' } : column,
+  ...(column.id === 'what' ? [{ id: 'when', title: 'when', for: 'people' } as const] : []),
+])
+
+function rowsInShort(view: SiteView, treatment: Treatment, today: Day): Row[] {
+  return [...noticeRows(view, treatment, today), ...signRows(view, treatment, today)].map(
+    ({ cells, records }) => ({ cells: { ...cells, when: inShort(cells) }, records }),
+  )
+}
+
+function inShort({ latest, earliest, stays }: Row['cells']): string {
+  return [
+    // What is no moment is a term in words.
+    isMoment(latest) ? `by ${latest}` : String(latest),
+    ...(earliest ? [`not before${isMoment(earliest) ? '' : ':'} ${earliest}`] : []),
+    ...(stays ? [`stays until${isMoment(stays) ? '' : ':'} ${stays}`] : []),
+  ].join('; ')
+}
+
+const isMoment = (text: unknown) => /^(?:\d|the end of)/.test(String(text))
+
+/** The last day on which something can still be done in time; that it cannot be said where its moment cannot. */
+export function lastDayText({ view, treatment }: Precheck, { problem, lastDay }: StillToDo): string {
+  const rowsOf = { 'notice-missing': noticeRows, 'posting-missing': signRows }[problem.rule]
+  const rows = view && treatment && rowsOf ? rowsOf(view, treatment, treatment.day) : []
+  return rows.some(({ cells }) => whyUnsaid(cells.latest) !== undefined) ? cannotBeSaid : isoOf(lastDay)
+}
+
+/** The notices asked of one treatment, or those to one group. */
+export function noticeRows(view: SiteView, treatment: Treatment, today: Day, to?: Group): Row[] {
   return noticeAssessments(view)
-    .filter((one) => one.treatment === treatment)
+    .filter((one) => one.treatment === treatment && (to === undefined || one.asked.group === to))
     .map((one): Row => {
       const { asked } = one
       return {
         cells: {
           what: `notice to ${groupWords([asked])}`,
-          latest: asked.latest ? earlyEnd(view, asked.latest) : asked.term,
-          earliest: asked.earliest ? lateEnd(view, asked.earliest) : null,
+          latest: unlessUncounted(
+            notCounted(view, treatment, asked.term, asked.latest),
+            asked.latest ? earlyEnd(view, asked.latest) : asked.term,
+          ),
+          earliest: unlessUncounted(
+            notCounted(view, treatment, asked.longest, asked.earliest),
+            asked.earliest ? lateEnd(view, asked.earliest) : null,
+          ),
           stays: null,
           'so-far':
             one.told === 'nobody'
@@ -66,20 +135,24 @@ function noticeRows(view: SiteView, treatment: Treatment, today: Day): Row[] {
     })
 }
 
-function signRows(view: SiteView, treatment: Treatment, today: Day): Row[] {
+/** The signs asked of one treatment. */
+export function signRows(view: SiteView, treatment: Treatment, today: Day): Row[] {
   return postingAssessments(view)
     .filter((one) => one.treatment === treatment)
     .map(({ asked, outcome, signs }): Row => {
       // Where no time beforehand is asked, a sign hangs when it begins.
-      const latest = asked.latest ?? hoursOf(view, treatment).start
+      const latest = asked.latest ?? timesOf(view.district, treatment).start
       return {
         cells: {
           what: ['sign', asked.size, asked.places.length > 0 ? `at: ${asked.places.join(', ')}` : undefined]
             .filter((part) => part !== undefined)
             .join(', '),
-          latest: earlyEnd(view, latest),
+          latest: unlessUncounted(notCounted(view, treatment, asked.term, latest), earlyEnd(view, latest)),
           earliest: null,
-          stays: asked.staysUntil ? lateEnd(view, asked.staysUntil) : null,
+          stays: unlessUncounted(
+            notCounted(view, treatment, asked.stay, asked.staysUntil),
+            asked.staysUntil ? lateEnd(view, asked.staysUntil) : null,
+          ),
           'so-far':
             signs.length === 0
               ? openOrPassed(view, latest, today, 'none recorded')
@@ -108,6 +181,20 @@ const outcomeWords = {
 function openOrPassed(view: SiteView, latest: InstantRange | undefined, today: Day, none: string): string {
   if (!latest) return none
   return wallTimeAt(view.district, latest.earliest).day < today ? `${none}, and the moment has passed` : none
+}
+
+/** A moment that hangs on days the school calendar does not tell of is not made up. */
+function unlessUncounted(why: string | undefined, moment: string | null): string | null {
+  return why === undefined ? moment : `${cannotBeSaid}: ${why}`
+}
+
+/** What stands where a moment cannot be worked out. */
+export const cannotBeSaid = 'cannot be said'
+
+/** Why a moment cannot be said; undefined for one that is. */
+export function whyUnsaid(cell: Cell | undefined): string | undefined {
+  const start = `${cannotBeSaid}: `
+  return typeof cell === 'string' && cell.startsWith(start) ? cell.slice(start.length) : undefined
 }
 
 /** Of a range, the moment that is in time whatever the hour was. */

@@ -22,6 +22,7 @@ import { signFaults } from './faults/signs.js'
 import { textFaults } from './faults/text.js'
 import { timeFaults } from './faults/times.js'
 import { unreadFaults } from './faults/unread.js'
+import { wordingFaults } from './faults/wordings.js'
 import { yearlyFaults } from './faults/yearly.js'
 
 /** Every way in which a ledger is made to go wrong, in the order of the table in README.md. */
@@ -46,6 +47,7 @@ export const faultKinds: readonly FaultKind[] = [
   ...needFaults,
   ...applicationRecordFaults,
   ...noticeFaults,
+  ...wordingFaults,
   ...reentryFaults,
   ...yearlyFaults,
   ...rulebookFaults,

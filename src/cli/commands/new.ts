@@ -21,7 +21,10 @@ export function addNew(program: Command, run: Runner): void {
       'Writes a record to fill in, at its place in the ledger, and prints its path. What is needed comes first; every optional field is a comment line. Nothing is ever overwritten.',
     )
     .argument('<kind>', 'kind of record, see below')
-    .argument('[id]', 'id of a person, firm, site, product, plan, rulebook or exception; year of a review')
+    .argument(
+      '[id]',
+      'id of a person, firm, site, product, plan, rulebook, wording or exception; year of a review',
+    )
     .option('--site <id>', 'the site it happened at')
     .option('--by <id>', 'who did or noted it')
     .option('--on <date>', 'the day it happened; today if not said')
@@ -32,7 +35,7 @@ export function addNew(program: Command, run: Runner): void {
       'after',
       `
 Kinds: district, person, product, plan, rulebook, site, visit, application, complaint, repair, notice, incident,
-storage, specimen, education, filing, review, firm, exception.
+storage, specimen, education, filing, review, firm, wording, exception.
 
 Examples:
   doorsweep new district

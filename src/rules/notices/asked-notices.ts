@@ -10,7 +10,7 @@ import {
   parseLead,
 } from '../../measure/lead-time.js'
 import type { Citation } from '../../types.js'
-import type { NoticeContent } from './contents.js'
+import type { NoticeContent, WordsSet } from './contents.js'
 import { contentsAsked } from './contents.js'
 import { emergencyDuties, owed, replacedBeforehand } from './duties-in-emergency.js'
 import { countedFrom } from './moments.js'
@@ -34,7 +34,10 @@ export interface NoticeAsked {
   readonly earliest: InstantRange | undefined
   /** The term in words: `72 hours before`. */
   readonly term: string
+  /** The same of the first moment; empty where there is none. */
+  readonly longest: string
   readonly says: readonly NoticeContent[]
+  readonly words: WordsSet
 }
 
 /** Every notice that the rulebooks in force ask for on account of a treatment. */
@@ -62,7 +65,9 @@ function askedBeforehand(view: SiteView, treatment: Treatment, duty: Duty<'notic
     latest: countedFrom(view, treatment, 'start', lead, latestInstantBefore),
     earliest: longest ? countedFrom(view, treatment, 'start', longest, earliestInstantBefore) : undefined,
     term: `${says.lead} before`,
+    longest: says['not-before'] === undefined ? '' : `${says['not-before']} before`,
     says: contentsAsked(says.says, treatment, false),
+    words: says.words ?? {},
   }
   return [asked]
 }
@@ -97,7 +102,9 @@ function askedAfterwards(
     latest: termAfterwards(view, treatment, says),
     earliest: undefined,
     term: termInWords(says),
+    longest: '',
     says: contentsAsked(says.says, treatment, true),
+    words: says.words ?? {},
   }))
 }
 

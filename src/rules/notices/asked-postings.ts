@@ -1,14 +1,15 @@
 import type { InstantRange } from '../../ledger/instants.js'
+import { timesOf } from '../../ledger/instants.js'
 import type { Duty } from '../../ledger/rulebooks-in-force.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import type { Treatment } from '../../ledger/treatments.js'
 import { addLead, latestInstantBefore, parseLead } from '../../measure/lead-time.js'
 import type { postingPlaces } from '../../records/use-words.js'
 import type { Citation } from '../../types.js'
-import type { NoticeContent } from './contents.js'
+import type { NoticeContent, WordsSet } from './contents.js'
 import { contentsAsked } from './contents.js'
 import { emergencyDuties, owed, replacedBeforehand } from './duties-in-emergency.js'
-import { countedFrom, hoursOf } from './moments.js'
+import { countedFrom } from './moments.js'
 
 export type PostingPlace = (typeof postingPlaces)[number]
 
@@ -29,6 +30,7 @@ export interface PostingAsked {
   /** Kinds of places, of which each has one. */
   readonly places: readonly PostingPlace[]
   readonly says: readonly NoticeContent[]
+  readonly words: WordsSet
 }
 
 /**
@@ -61,6 +63,7 @@ function askedOfSigns(view: SiteView, treatment: Treatment, duty: Duty<'postings
     size: says.size,
     places: says['at-the'] ?? [],
     says: contentsAsked(says.says, treatment, false),
+    words: says.words ?? {},
   }
 }
 
@@ -74,12 +77,13 @@ function askedInEmergency(
     duty: name,
     citation,
     when: 'in an emergency',
-    latest: says['sign-at-start'] === undefined ? undefined : hoursOf(view, treatment).start,
+    latest: says['sign-at-start'] === undefined ? undefined : timesOf(view.district, treatment).start,
     term: says['sign-at-start'] === undefined ? '' : 'when it began',
     ...stayOf(view, treatment, says['sign-after']),
     size: undefined,
     places: [],
     says: [],
+    words: {},
   }
 }
 

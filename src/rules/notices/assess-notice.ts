@@ -1,4 +1,5 @@
 import type { InstantRange } from '../../ledger/instants.js'
+import { instantOn, timesOf } from '../../ledger/instants.js'
 import type { LoadedEvent } from '../../ledger/loaded.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import type { Treatment } from '../../ledger/treatments.js'
@@ -6,7 +7,6 @@ import type { Group, NoticeAsked, Reach } from './asked-notices.js'
 import { noticesAsked } from './asked-notices.js'
 import type { ContentsShown } from './contents.js'
 import { contentsShown } from './contents.js'
-import { doneOn, hoursOf } from './moments.js'
 import type { Outcome } from './outcome.js'
 import { happenedBy, happenedFrom, rankOf, worstOf } from './outcome.js'
 import { noticesAbout, treatmentsToldOf } from './told-about.js'
@@ -95,8 +95,8 @@ function isEnough(to: Audience, reach: Reach): boolean {
 }
 
 function timingOf(view: SiteView, treatment: Treatment, asked: NoticeAsked, notice: SentNotice): Timing {
-  const sent = doneOn(view.district, notice.day, notice.data.sent.at)
-  return timing(sent, asked.latest, asked.earliest, hoursOf(view, treatment).start, asked.when)
+  const sent = instantOn(view.district, notice.day, notice.data.sent.at)
+  return timing(sent, asked.latest, asked.earliest, timesOf(view.district, treatment).start, asked.when)
 }
 
 /** Too late is looked for first: what came too late did not come too early. */

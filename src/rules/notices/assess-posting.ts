@@ -1,4 +1,5 @@
 import type { InstantRange } from '../../ledger/instants.js'
+import { instantOn, timesOf } from '../../ledger/instants.js'
 import type { LoadedEvent } from '../../ledger/loaded.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import { dayIn } from '../../ledger/spans.js'
@@ -9,7 +10,6 @@ import type { Timing } from './assess-notice.js'
 import { timing } from './assess-notice.js'
 import type { ContentsShown } from './contents.js'
 import { contentsShown } from './contents.js'
-import { doneOn, hoursOf } from './moments.js'
 import type { Outcome } from './outcome.js'
 import { happenedFrom, rankOf, worstOf } from './outcome.js'
 import { sizeShown } from './sign-size.js'
@@ -100,7 +100,7 @@ function signsShown(view: SiteView, treatment: Treatment, asked: PostingAsked, p
     timing: putUpInTime(view, treatment, asked, posting),
     size: asked.size === undefined ? 'shown' : sizeShown(posted.size, asked.size),
     contents: contentsShown(posted.says, text, asked.says),
-    put: doneOn(view.district, posting.day, posted.at),
+    put: instantOn(view.district, posting.day, posted.at),
     down: takenDown(view, posting),
     stayed: stayedLongEnough(view, asked, posting),
   }
@@ -108,8 +108,8 @@ function signsShown(view: SiteView, treatment: Treatment, asked: PostingAsked, p
 
 /** A sign at the start is judged by the day alone where either hour is not recorded. */
 function putUpInTime(view: SiteView, treatment: Treatment, asked: PostingAsked, posting: Posting): Timing {
-  const put = doneOn(view.district, posting.day, posting.data.posted.at)
-  const { start } = hoursOf(view, treatment)
+  const put = instantOn(view.district, posting.day, posting.data.posted.at)
+  const { start } = timesOf(view.district, treatment)
   if (asked.when === 'before') return timing(put, asked.latest, undefined, start, 'before')
   const found = timing(put, asked.latest, undefined, start, 'after an emergency')
   return found.outcome === 'not recorded' ? { outcome: 'shown' } : found
@@ -117,7 +117,7 @@ function putUpInTime(view: SiteView, treatment: Treatment, asked: PostingAsked, 
 
 function takenDown(view: SiteView, { data: { posted } }: Posting): InstantRange | undefined {
   const { 'taken-down': down, 'taken-down-at': at } = posted
-  return down === undefined ? undefined : doneOn(view.district, dayIn(down), at)
+  return down === undefined ? undefined : instantOn(view.district, dayIn(down), at)
 }
 
 function stayedLongEnough(view: SiteView, asked: PostingAsked, posting: Posting): Outcome {

@@ -1,9 +1,12 @@
 import type { Treatment } from '../../ledger/treatments.js'
 import { liesOutdoors } from '../../records/area-kinds.js'
-import type { noticeContents } from '../../records/use-words.js'
+import type { NoticeContent } from '../../records/wording.js'
 import type { Outcome } from './outcome.js'
 
-export type NoticeContent = (typeof noticeContents)[number]
+export type { NoticeContent } from '../../records/wording.js'
+
+/** Words that a duty sets for a matter: they stand in the notice or on the sign as they are. */
+export type WordsSet = Readonly<Partial<Record<NoticeContent, string | undefined>>>
 
 /** What a notice or sign had to say, held against what its record says it said. */
 export interface ContentsShown {

@@ -12,6 +12,9 @@ import { postingMissing } from './posting-missing.js'
 import { postingNotEverywhere } from './posting-not-everywhere.js'
 import { postingRemovedEarly } from './posting-removed-early.js'
 import { postingTooSmall } from './posting-too-small.js'
+import { wordingBlankUnknown } from './wording-blank-unknown.js'
+import { wordingGivenTwice } from './wording-given-twice.js'
+import { wordingWithoutItsBlank } from './wording-without-its-blank.js'
 
 export const noticesRules: readonly Rule[] = [
   noticeMissing,
@@ -27,4 +30,7 @@ export const noticesRules: readonly Rule[] = [
   postingRemovedEarly,
   emergencyWithoutStatement,
   emergencyNoticeLate,
+  wordingBlankUnknown,
+  wordingWithoutItsBlank,
+  wordingGivenTwice,
 ]

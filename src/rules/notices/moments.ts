@@ -1,6 +1,6 @@
 import type { DistrictView } from '../../ledger/district-view.js'
 import type { Instant, InstantRange } from '../../ledger/instants.js'
-import { instantOn, timesOf } from '../../ledger/instants.js'
+import { beginningOf, timesOf } from '../../ledger/instants.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import type { Treatment } from '../../ledger/treatments.js'
 import { isoOf } from '../../measure/calendar.js'
@@ -18,26 +18,11 @@ export function leadCalendarOf(district: DistrictView): LeadCalendar {
   const known = calendars.get(district)
   if (known) return known
   const calendar: LeadCalendar = {
-    beginningOf: (day) => instantOn(district, day, '00:00').earliest,
+    beginningOf: (day) => beginningOf(district, day),
     isSchoolDay: (day) => district.calendar.isSchoolDay(day),
   }
   calendars.set(district, calendar)
   return calendar
-}
-
-/** When something was done on a day, as far as the record tells: any minute of that day where it has no hour. */
-export function doneOn(district: DistrictView, day: Day, time: string | undefined): InstantRange {
-  if (time !== undefined) return instantOn(district, day, time)
-  const { beginningOf } = leadCalendarOf(district)
-  return { earliest: beginningOf(day), latest: beginningOf(day + 1) - 1 }
-}
-
-/** When a treatment began and ended: at any minute of its day where its record has no hours. */
-export function hoursOf(view: SiteView, treatment: Treatment): { start: InstantRange; end: InstantRange } {
-  if ((treatment.record.data as { readonly time?: string }).time !== undefined)
-    return timesOf(view.district, treatment)
-  const day = doneOn(view.district, treatment.day, undefined)
-  return { start: day, end: day }
 }
 
 /** A range of moments from the start or the end of a treatment, counted from the earliest and the latest it can have been. */
@@ -49,7 +34,7 @@ export function countedFrom(
   count: (moment: Moment, lead: Lead, calendar: LeadCalendar) => Instant,
 ): InstantRange {
   const calendar = leadCalendarOf(view.district)
-  const from = hoursOf(view, treatment)[which]
+  const from = timesOf(view.district, treatment)[which]
   const counted = (instant: Instant) => count({ day: treatment.day, instant }, lead, calendar)
   return { earliest: counted(from.earliest), latest: counted(from.latest) }
 }

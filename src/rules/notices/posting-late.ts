@@ -1,10 +1,11 @@
+import { instantOn } from '../../ledger/instants.js'
 import { isoOf } from '../../measure/calendar.js'
 import { askedByRulebooks } from '../licences/asked-by-rulebooks.js'
 import { underOwnRulebook } from '../own-rulebook.js'
 import { siteRule } from '../rule.js'
 import { gelInCracks, noticeOf, postingDuties, signs } from './example-ledgers.js'
 import { applicationHoursAreToldElsewhere, mergedFaults } from './merge-faults.js'
-import { doneOn, momentText } from './moments.js'
+import { momentText } from './moments.js'
 import { signFaults } from './sign-faults.js'
 import { dueWords } from './words.js'
 
@@ -57,7 +58,7 @@ export const postingLate = siteRule<LateArgs>({
       const { day, data } = sign.posting
       yield {
         args: {
-          put: momentText(view.district, doneOn(view.district, day, data.posted.at)),
+          put: momentText(view.district, instantOn(view.district, day, data.posted.at)),
           term: asked.term,
           latest: asked.latest ? momentText(view.district, asked.latest) : '',
           day: isoOf(treatment.day),

@@ -1,10 +1,11 @@
+import { instantOn } from '../../ledger/instants.js'
 import { dayIn } from '../../ledger/spans.js'
 import { askedByRulebooks } from '../licences/asked-by-rulebooks.js'
 import { underOwnRulebook } from '../own-rulebook.js'
 import { siteRule } from '../rule.js'
 import { gelInCracks, noticeOf, postingDuties, signs } from './example-ledgers.js'
 import { applicationHoursAreToldElsewhere, mergedFaults } from './merge-faults.js'
-import { doneOn, momentText } from './moments.js'
+import { momentText } from './moments.js'
 import { signFaults } from './sign-faults.js'
 
 type RemovedArgs = {
@@ -35,7 +36,7 @@ export const postingRemovedEarly = siteRule<RemovedArgs>({
       : `The record does not show whether these signs, taken down ${down}, hung long enough: they stay until ${stay}, ${until}, and the hour of the ${hour} is not known.`,
   *check(view) {
     const takenDown = (posted: { 'taken-down'?: string | undefined; 'taken-down-at'?: string | undefined }) =>
-      doneOn(view.district, dayIn(posted['taken-down'] ?? ''), posted['taken-down-at'])
+      instantOn(view.district, dayIn(posted['taken-down'] ?? ''), posted['taken-down-at'])
     const faults = signFaults(
       view,
       'gone',

@@ -1,10 +1,11 @@
+import { instantOn } from '../../ledger/instants.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import type { Place } from '../../types.js'
 import type { NoticeAssessment, SentNotice } from './assess-notice.js'
 import { noticeAssessments } from './assess-notice.js'
 import type { Fault } from './merge-faults.js'
 import { applicationHoursAreToldElsewhere } from './merge-faults.js'
-import { doneOn, momentText } from './moments.js'
+import { momentText } from './moments.js'
 
 export type ToldNotice = Extract<NoticeAssessment, { told: 'enough' }>
 
@@ -44,7 +45,7 @@ export function whenSent({ file, data }: SentNotice): Place {
 }
 
 export function sentText(view: SiteView, { day, data }: SentNotice): string {
-  return momentText(view.district, doneOn(view.district, day, data.sent.at))
+  return momentText(view.district, instantOn(view.district, day, data.sent.at))
 }
 
 /** Which hour is missing, so that it cannot be told whether a term was kept. */

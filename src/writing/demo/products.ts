@@ -14,6 +14,8 @@ interface InventedProduct {
   readonly registration?: string
   readonly active?: Readonly<Record<string, string>>
   readonly formulation: string
+  /** Weight of one block. */
+  readonly block?: string
   readonly use: string
   /** What the label says, as data. */
   readonly says?: YamlMap
@@ -75,6 +77,7 @@ export const products: readonly InventedProduct[] = [
     registration: '99999-4',
     active: { diphacinone: '0.005 %' },
     formulation: 'bait-block',
+    block: '28 g',
     use: 'rats, in locked stations outdoors',
     says: {
       places: ['outdoors', 'loading-dock', 'waste'],
@@ -158,7 +161,7 @@ function labelText(product: InventedProduct, day: Day): string {
 Invented label, revision ${dateText(day)}. This product does not exist.
 
 For use against ${product.use}.
-${product.registration ? `Registration 99999 belongs to no company: ${product.registration}\n` : ''}Keep out of reach of children.
+${product.registration ? `Registration 99999 belongs to no company: ${product.registration}\n` : ''}${product.block ? `Each block weighs ${product.block}.\n` : ''}Keep out of reach of children.
 `
 }
 
@@ -246,6 +249,7 @@ export function productFiles(
       product.active &&
       Object.fromEntries(Object.entries(product.active).map(([name, strength]) => [name, { strength }])),
     formulation: product.formulation,
+    'weight-per': product.block === undefined ? undefined : { block: product.block },
     ...(product.kind === 'pesticide'
       ? { 'signal-word': 'caution', 'restricted-use': 'no', labels, sds: sheets }
       : {}),

@@ -1,10 +1,5 @@
 import type { Precheck } from '../../check/precheck.js'
-import type { SiteView } from '../../ledger/site-view.js'
-import { inForce } from '../../ledger/spans.js'
-import type { Treatment } from '../../ledger/treatments.js'
-import { isoOf } from '../../measure/calendar.js'
-import { areaName } from '../../reports/area-name.js'
-import { earliestReentry } from '../../reports/precheck-moments.js'
+import { coordinatorOn, noticeFact } from '../../reports/notice-facts.js'
 import { noticeAssessments } from '../../rules/notices/assess-notice.js'
 import { postingAssessments } from '../../rules/notices/assess-posting.js'
 import type { NoticeContent } from '../../rules/notices/contents.js'
@@ -103,7 +98,7 @@ export function noticeDraft({ view, treatment, draft }: Precheck): string | unde
       ],
       'Leave in `says` only what it said. Words to begin with, as far as the ledger has them:',
       ...said([...notices, ...signs]).map(
-        (content) => `${content}: ${wordsFor(content, view, treatment) || blank}`,
+        (content) => `${content}: ${noticeFact(content, view, treatment) || blank}`,
       ),
     ],
     ['sent', 'posted'],
@@ -112,52 +107,4 @@ export function noticeDraft({ view, treatment, draft }: Precheck): string | unde
 
 function listOrNone(words: readonly string[]): readonly string[] | undefined {
   return words.length === 0 ? undefined : words
-}
-
-function coordinatorOn({ district }: SiteView, { day }: Treatment): string | undefined {
-  return inForce(district.district.data.coordinator, day)?.who
-}
-
-/** What a notice can say of one matter; undefined where only a person knows the words, or a law sets them. */
-function wordsFor(content: NoticeContent, view: SiteView, treatment: Treatment): string | undefined {
-  const product = treatment.product?.data
-  const facts = treatment.application
-  const person = (id: string | undefined) =>
-    id === undefined ? undefined : view.district.people.get(id)?.data
-  switch (content) {
-    case 'trade-name':
-      return product?.name
-    case 'active-ingredients':
-      return Object.entries(product?.['active-ingredients'] ?? {})
-        .map(([name, { strength }]) => `${name} ${strength}`)
-        .join(', ')
-    case 'registration':
-      return product?.registration ?? (product?.kind === 'minimum-risk' ? 'none, minimum risk' : undefined)
-    case 'manufacturer':
-      return product?.maker
-    case 'location':
-      return `${view.site.data.name}, ${treatment.areas.map(({ id }) => areaName(view, id)).join(', ')}`
-    case 'date':
-      return isoOf(treatment.day)
-    case 'time':
-      return facts?.time
-    case 'rain-dates':
-      return facts?.['rain-dates']?.join(', ')
-    case 'reason':
-      return facts?.reason
-    case 'reentry-time':
-      return earliestReentry(view, treatment)
-    case 'coordinator-contact': {
-      const coordinator = person(coordinatorOn(view, treatment))
-      return coordinator?.phone === undefined ? undefined : `${coordinator.name}, ${coordinator.phone}`
-    }
-    case 'emergency-problem':
-      return facts?.emergency?.problem
-    case 'emergency-reason':
-      return facts?.emergency?.why
-    case 'emergency-prevention':
-      return facts?.emergency?.prevention
-    default:
-      return undefined
-  }
 }

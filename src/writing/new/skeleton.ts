@@ -92,7 +92,8 @@ function neededLines({ key, schema, path, context }: Field): string[] {
     const lines = mapLines(def.element, path, { ...context, example: Object(example)[0] })
     return [`${key}:${end}`, ...lines.map((line, at) => (at === 0 ? `  - ${line}` : `    ${line}`))]
   }
-  if (def.type === 'object') return [`${key}:${end}`, ...indented(mapLines(schema, path, context))]
+  if (def.type === 'object')
+    return [`${key}:${end}`, ...indented(withOneOpen(mapLines(schema, path, context)))]
   if (def.type === 'record' && definitionOf(def.valueType).type === 'object') {
     const name = exampleKey(def.keyType)
     const lines = mapLines(def.valueType, path, { ...context, example: firstOf(example) })
@@ -103,6 +104,12 @@ function neededLines({ key, schema, path, context }: Field): string[] {
     return [`${key}:${end}`, `  ${name}: {} # such as ${flowText(inside as Yaml)}`]
   }
   return [`${key}: ${flowText(exampleValue(schema, given, 'blank'))}${end}`]
+}
+
+/** A map with comments alone in it would hold nothing, which is not a map: then its first line stands open. */
+function withOneOpen(lines: readonly string[]): readonly string[] {
+  const [first = '', ...others] = lines
+  return lines.every((line) => line.startsWith('# ')) ? [first.slice(2), ...others] : lines
 }
 
 const isPerson = (key: string) => key === 'by' || key === 'who'
