@@ -36,7 +36,8 @@ export function isLaw(problem: Problem): boolean {
   return problem.sources.some((source) => source.kind === 'law')
 }
 
-function covers({ data }: Loaded<'exception'>, problem: Problem): boolean {
+/** Whether an exception names a problem: by its rule, site, record, key and what it is about. Not whether it may. */
+export function covers({ data }: Loaded<'exception'>, problem: Problem): boolean {
   if (data.rule !== problem.rule) return false
   if (data.site !== undefined && data.site !== problem.site) return false
   if (data.record !== undefined && data.record !== problem.at.file) return false

@@ -57,16 +57,18 @@ function blamedIn(faults: readonly ReadFault[], standing: readonly Problem[]): (
     wholly.has(problem.at.file) || (problem.gap && !isLaw(problem) && partly.has(problem.at.file))
 }
 
-function siteProblems(view: SiteView): Problem[] {
+/** What the rules, or some of them, find at one site, before exceptions. */
+export function siteProblems(view: SiteView, rules: readonly Rule[] = allRules): Problem[] {
   const problems: Problem[] = []
-  for (const rule of allRules) {
+  for (const rule of rules) {
     if (rule.reach !== 'site') continue
     for (const finding of rule.check(view)) problems.push(problemOf(rule, finding, view.id))
   }
   return problems
 }
 
-function districtProblems(view: DistrictView, digests: readonly SiteDigest[]): Problem[] {
+/** What the rules find in the records of the district itself, before exceptions. */
+export function districtProblems(view: DistrictView, digests: readonly SiteDigest[]): Problem[] {
   const problems: Problem[] = []
   for (const rule of allRules) {
     const findings =

@@ -6,10 +6,12 @@ import { addExplain } from './commands/explain.js'
 import { addLabels } from './commands/labels.js'
 import { addMix } from './commands/mix.js'
 import { addNew } from './commands/new.js'
+import { addNotice } from './commands/notice.js'
 import { addPrecheck } from './commands/precheck.js'
 import { addReport } from './commands/report.js'
 import { addRulebook } from './commands/rulebook.js'
 import { addRules } from './commands/rules.js'
+import { addSds } from './commands/sds.js'
 import type { ExitCode, Here, Runner } from './runner.js'
 import type { Surroundings } from './terminal.js'
 import { UsageError } from './usage-error.js'
@@ -57,8 +59,10 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addCheck(program, run)
   addReport(program, run)
   addLabels(program, run)
+  addSds(program, run)
   addMix(program, run)
   addPrecheck(program, run)
+  addNotice(program, run)
   addExplain(program, run)
   addRules(program, run)
   addRulebook(program, run)

@@ -8,8 +8,8 @@ export type Instant = number
 
 /**
  * When something happened, as far as a record tells: the earliest and the latest instant it can have been. Both are
- * the same where day and hour are stated; a day apart where only the day is; an hour apart for a time that the clock
- * showed twice.
+ * the same where day and hour are stated; the first and the last minute of the day where only the day is; an hour apart
+ * for a time that the clock showed twice.
  */
 export interface InstantRange {
   readonly earliest: Instant
@@ -19,10 +19,20 @@ export interface InstantRange {
 const minutesPerDay = 1440
 const noon = 720
 
-/** The range of a wall time on a day in the zone of the district; of the whole day where no time is stated. */
+/** The first minute of a day in the zone of the district: after the gap where the clock skips midnight. */
+export function beginningOf(district: DistrictView, day: Day): Instant {
+  const zone = timeZone(district.district.data['time-zone'])
+  const { earliest, latest } = at(district, day, 0)
+  return zone?.offsetsAt(day, 0).length === 0 ? latest : earliest
+}
+
+/**
+ * The range of a wall time on a day in the zone of the district; any minute of the day where no time is stated. The
+ * minute in which the next day begins is none of them: what happened then would bear the next day's date.
+ */
 export function instantOn(district: DistrictView, day: Day, time: string | undefined): InstantRange {
   const clock = time === undefined ? null : clockTimeOf(time)
-  if (!clock) return { earliest: at(district, day, 0).earliest, latest: at(district, day + 1, 0).latest }
+  if (!clock) return { earliest: beginningOf(district, day), latest: beginningOf(district, day + 1) - 1 }
   if (clock.offset !== undefined) {
     const instant = day * minutesPerDay + clock.minutes - clock.offset
     return { earliest: instant, latest: instant }

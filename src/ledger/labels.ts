@@ -1,5 +1,3 @@
-import type { Quantity } from '../measure/quantities.js'
-import { parseQuantity } from '../measure/quantities.js'
 import type { AreaKind } from '../records/area-kinds.js'
 import { liesOutdoors } from '../records/area-kinds.js'
 import type { RecordOf } from '../records/kinds.js'
@@ -89,10 +87,4 @@ export function methodOnLabel({ methods }: LabelSays, method: Method): OnLabel {
   if (methods.includes(method)) return 'named'
   if (method === 'in-a-station' && methods.includes('bait-placement')) return 'named'
   return method === 'other' || methods.includes('other') ? undefined : 'not named'
-}
-
-/** Weight of a volume of the undiluted product, where the register states it. */
-export function densityOf({ product }: Treatment): Quantity | undefined {
-  const density = product?.data.density
-  return density === undefined ? undefined : (parseQuantity(density) ?? undefined)
 }

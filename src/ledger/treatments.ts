@@ -49,7 +49,11 @@ const pesticideKinds: ReadonlySet<string> = new Set(['pesticide', 'minimum-risk'
 
 /** Whether what was used is a pesticide in the sense of the law: registered, or exempt as minimum risk. */
 export function isPesticide({ product }: Treatment): boolean {
-  return product !== undefined && pesticideKinds.has(product.data.kind)
+  return product !== undefined && isPesticideKind(product.data.kind)
+}
+
+export function isPesticideKind(kind: RecordOf<'product'>['kind']): boolean {
+  return pesticideKinds.has(kind)
 }
 
 /** Groups of its active ingredients, each ingredient's once; undefined for one that the table does not know. */

@@ -31,6 +31,24 @@ export function isOfClass(view: SiteView, rulebook: string, name: string, treatm
 }
 
 function fits(view: SiteView, matcher: UseMatcher, treatment: Treatment): boolean {
+  const fitsFacet = facetTest(view, treatment)
+  return Object.entries(matcher).every(([facet, wanted]) => fitsFacet(facet as keyof UseMatcher, wanted))
+}
+
+/** The facets of a description that what is recorded of a treatment does not fit. */
+export function facetsThatDoNotFit(
+  view: SiteView,
+  matcher: UseMatcher,
+  treatment: Treatment,
+): (keyof UseMatcher)[] {
+  const fitsFacet = facetTest(view, treatment)
+  return (Object.keys(matcher) as (keyof UseMatcher)[]).filter((facet) => !fitsFacet(facet, matcher[facet]))
+}
+
+function facetTest(
+  view: SiteView,
+  treatment: Treatment,
+): (facet: keyof UseMatcher, wanted: unknown) => boolean {
   const { application } = treatment
   const product = treatment.product?.data
   const actives = Object.keys(product?.['active-ingredients'] ?? {})
@@ -63,10 +81,7 @@ function fits(view: SiteView, matcher: UseMatcher, treatment: Treatment): boolea
     purpose: (wanted) => isIn(application?.purpose ?? 'pest-control', wanted),
     emergency: (wanted) => (wanted === 'yes') === (application?.emergency !== undefined),
   }
-  return Object.entries(matcher).every(
-    ([facet, wanted]) =>
-      wanted === undefined || (tests[facet as keyof UseMatcher] as (wanted: unknown) => boolean)(wanted),
-  )
+  return (facet, wanted) => wanted === undefined || (tests[facet] as (wanted: unknown) => boolean)(wanted)
 }
 
 function isIn<T extends string>(fact: T | undefined, wanted: readonly T[]): boolean {

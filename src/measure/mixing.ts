@@ -40,6 +40,7 @@ export type StepName =
   | 'undiluted product'
   | 'undiluted product by weight'
   | 'undiluted product by volume'
+  | 'undiluted product in pieces'
   | 'diluent'
   | 'diluent by weight'
   | 'diluent by volume'
@@ -48,7 +49,7 @@ export type StepName =
 export interface Mix {
   /** In the unit that follows from what was asked. */
   readonly product: Amount
-  /** The same by weight instead of by volume, or the other way round. */
+  /** The same by weight instead of by volume or in pieces, or the other way round. */
   readonly productOtherwise?: Amount
   readonly diluent?: Amount
   readonly steps: readonly Step[]
@@ -60,6 +61,8 @@ export type NoMix = 'target stronger than product' | 'more product than mix' | '
 export interface Densities {
   /** Weight of a volume of the undiluted product. */
   readonly product?: Quantity | undefined
+  /** Weight of one piece of the undiluted product, by the unit in which it is counted. */
+  readonly pieceWeights?: ReadonlyMap<string, Quantity> | undefined
   /** Weight of a volume of the diluent, such as water. */
   readonly diluent?: Quantity | undefined
 }
@@ -116,8 +119,20 @@ function worked(
 const isVolume = ({ unit }: Amount) => dimensionOf(unit) === 'volume'
 const isWeight = ({ unit }: Amount) => dimensionOf(unit) === 'weight'
 
-/** Product by volume told by weight, or the other way round, where its density is known. */
-function otherwise(steps: Step[], product: Amount, density: Quantity | undefined): Amount | undefined {
+/** Product by volume or in pieces told by weight, or the other way round, where it is known what a volume or one weighs. */
+function otherwise(
+  steps: Step[],
+  product: Amount,
+  { product: density, pieceWeights = new Map() }: Densities,
+): Amount | undefined {
+  const ofOne = pieceWeights.get(product.unit)
+  if (ofOne) return worked(steps, 'undiluted product by weight', ofOne.unit, product, ['×', amountOf(ofOne)])
+  // A weight in pieces, where there is one kind of them, and no volume in which it could be told instead.
+  const [only, ...others] = pieceWeights
+  if (density === undefined && only && others.length === 0 && isWeight(product)) {
+    const [piece, weight] = only
+    return worked(steps, 'undiluted product in pieces', piece as Unit, product, ['÷', amountOf(weight)])
+  }
   if (density === undefined) return undefined
   const by = amountOf(density)
   if (isVolume(product))
@@ -151,7 +166,7 @@ export function mixToStrength(
     ['×', target],
     ['÷', strength],
   )
-  const productOtherwise = otherwise(steps, product, densities.product)
+  const productOtherwise = otherwise(steps, product, densities)
   return withDiluent(steps, { make, whole }, product, productOtherwise, densities.diluent)
 }
 
@@ -248,7 +263,7 @@ export function mixAtRate(
         ['÷', amountOf(strength)],
       )
     : total
-  const productOtherwise = otherwise(steps, product, densities.product)
+  const productOtherwise = otherwise(steps, product, densities)
   if (asked.inMix) return withDiluent(steps, { make: on, whole: on }, product, productOtherwise, undefined)
   const mix = { product, ...(productOtherwise ? { productOtherwise } : {}) }
   if (!carrier) return { ...mix, steps }

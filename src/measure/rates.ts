@@ -35,33 +35,61 @@ export function sumsOf(quantities: readonly Quantity[]): Sums {
   return quantities.reduce((sums: Sums, quantity) => withOne(sums, quantity), new Map())
 }
 
+/** What turns one measure of a product into another: weight is where volume and pieces meet. */
+export interface ProductMeasures {
+  /** Weight of a volume. */
+  readonly density?: Quantity | undefined
+  /** Weight of one piece, by the unit in which it is counted. */
+  readonly pieceWeights?: ReadonlyMap<string, Quantity> | undefined
+}
+
 /**
  * Everything in the sums that measures the same as `like`, in its base unit: weight as volume and volume as weight
- * where the density is known. What cannot be told in that way is `leftOut`.
+ * where the density is known, and pieces as either where it is known what one weighs. What cannot be told in that way
+ * is `leftOut`.
  */
 export function sumAs(
   sums: Sums,
   like: Quantity,
-  density?: Quantity,
+  measures?: ProductMeasures,
 ): { readonly size: Fraction; readonly leftOut: boolean } {
   let size = nought
   let leftOut = false
   for (const [kind, part] of sums) {
-    const told = kind === kindOf(like) ? part : byDensity(kind, part, like, density)
+    const told = kind === kindOf(like) ? part : overWeight(kind, part, kindOf(like), measures)
     if (told) size = plus(size, told)
     else leftOut = true
   }
   return { size: reduced(size), leftOut }
 }
 
-/** Grams as millilitres, or millilitres as grams, by a density in grams a litre. */
-function byDensity(kind: string, part: Fraction, like: Quantity, density?: Quantity): Fraction | null {
-  const gramsALitre = density?.dimension === 'strength' ? exactly(density) : null
-  if (gramsALitre === null || gramsALitre.numerator <= 0n) return null
-  const litre = fractionOf('1000')
-  if (kind === 'weight' && like.dimension === 'volume') return over(times(part, litre), gramsALitre)
-  if (kind === 'volume' && like.dimension === 'weight') return over(times(part, gramsALitre), litre)
-  return null
+/** Millilitres, grams or pieces of one kind as another of these, over what they weigh. */
+function overWeight(
+  kind: string,
+  part: Fraction,
+  asKind: string,
+  measures?: ProductMeasures,
+): Fraction | null {
+  const from = gramsOfOne(kind, measures)
+  const to = gramsOfOne(asKind, measures)
+  return from && to ? over(times(part, from), to) : null
+}
+
+/** What a gram, a millilitre or a piece of a product weighs, in grams; null where nothing tells it. */
+export function gramsOfOne(kind: string, measures: ProductMeasures | undefined): Fraction | null {
+  if (kind === 'weight') return fractionOf('1')
+  if (kind === 'volume') {
+    const { density } = measures ?? {}
+    const gramsALitre = density?.dimension === 'strength' ? aboveZero(density) : null
+    return gramsALitre && over(gramsALitre, fractionOf('1000'))
+  }
+  const weight = measures?.pieceWeights?.get(kind)
+  return weight?.dimension === 'weight' ? aboveZero(weight) : null
+}
+
+function aboveZero(quantity: Quantity): Fraction | null {
+  const size = exactly(quantity)
+  return size && size.numerator > 0n ? size : null
 }
 
 /** A limit such as 16 fl oz per 1000 ft2; what is counted, such as placements, is per `1 each`. */
@@ -86,9 +114,9 @@ export function heldAgainstRate(
   amounts: readonly Quantity[],
   on: readonly Quantity[],
   rate: Rate,
-  density?: Quantity,
+  measures?: ProductMeasures,
 ): HeldAgainstRate | null {
-  const amount = sumAs(sumsOf(amounts), rate.most, density)
+  const amount = sumAs(sumsOf(amounts), rate.most, measures)
   const size = sumAs(sumsOf(on), rate.per)
   const most = exactly(rate.most)
   const per = exactly(rate.per)

@@ -30,3 +30,12 @@ export function lastDayOf(day: number, months: number): number {
 export function earliestDiscardDay(day: number, months: number): number {
   return lastDayOf(day, months) + 1
 }
+
+/** The first day of which records are still kept on a day, where they are kept for so many months. */
+export function oldestKeptOn(day: number, months: number): number {
+  let oldest = addMonths(day, -months)
+  // A month that has no such day ends earlier, so several days may last to the same one, or none to this one.
+  while (lastDayOf(oldest - 1, months) >= day) oldest--
+  while (lastDayOf(oldest, months) < day) oldest++
+  return oldest
+}

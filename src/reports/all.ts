@@ -4,7 +4,11 @@ export const reportNames = {
   trend: 'catch per trap, and whether it is rising, falling, steady or unclear',
   thresholds: 'which action thresholds are crossed now, and what the plan says next',
   use: 'which pesticides were used: how much, where, against what, and the rows of yearly state forms',
+  compliance:
+    'for an auditor: every duty in force held against every application, what shows it or is missing, by clause and record',
   service: 'the page left with the site manager after one visit',
+  application:
+    'what parents may want to know of one application: why, what, where, when, how long to stay out',
 } as const
 
 export type ReportName = keyof typeof reportNames

@@ -2,10 +2,12 @@ import type { Source } from '../files/source.js'
 import type { LabelInForce } from '../ledger/labels.js'
 import { labelOn } from '../ledger/labels.js'
 import type { Loaded } from '../ledger/loaded.js'
+import { measuresOf } from '../ledger/product-measures.js'
 import { inventoryOf, readOne } from '../ledger/read-records.js'
 import { dayIn, inForce } from '../ledger/spans.js'
 import type { Quantity } from '../measure/quantities.js'
 import { parseQuantity } from '../measure/quantities.js'
+import type { ProductMeasures } from '../measure/rates.js'
 import type { Day } from '../types.js'
 
 /** A limit of a label, as the register tells it. */
@@ -22,7 +24,7 @@ export interface RegisterProduct {
   readonly name: string
   readonly file: string
   readonly strengths: ReadonlyMap<string, Quantity>
-  readonly density: Quantity | undefined
+  readonly measures: ProductMeasures
   readonly isRestricted: boolean
   /** The day from which it is recorded as cancelled, where that has come. */
   readonly cancelledOn: string | undefined
@@ -57,7 +59,7 @@ export function registerProduct(source: Source, id: string, asOf: Day): Register
         return told ? [[name, told] as const] : []
       }),
     ),
-    density: data.density === undefined ? undefined : (parseQuantity(data.density) ?? undefined),
+    measures: measuresOf(product),
     isRestricted: data['restricted-use'] === 'yes',
     cancelledOn: cancelledOn !== undefined && dayIn(cancelledOn) <= asOf ? cancelledOn : undefined,
     label: label && `${label.file}${label.revision === undefined ? '' : `, ${label.revision}`}`,

@@ -99,15 +99,26 @@ function headlineOf(mix: Mix, request: MixRequest, isAbove: boolean): string {
   const forWhat =
     asked.kind === 'strength'
       ? `${asGiven(asked.make)} at ${asGiven(asked.target)}`
-      : `${asGiven(asked.rate)}${asked.of === 'active' ? ' of active ingredient' : ''} per ${asGiven(asked.per)}, on ${asGiven(asked.on)}`
-  const wanted = asked.kind === 'rate' && asked.inMix ? forWhat.replace(', on ', ', in ') : forWhat
+      : `${inWords(asked.rate)}${asked.of === 'active' ? ' of active ingredient' : ''} per ${perInWords(asked.per)}, on ${inWords(asked.on)}`
+  const isIn = asked.kind === 'rate' && (asked.inMix || asked.on.dimension === 'pieces')
+  const wanted = isIn ? forWhat.replace(', on ', ', in ') : forWhat
   const diluent = mix.diluent && ` and ${figure(quantityOf(mix.diluent))} of ${diluentWord(asked)}`
   const upTo = fillsUpTo(mix, asked)
   const rest = diluent ?? (upTo ? `, made up to ${asGiven(upTo)}` : '')
-  const first = `By the figures given, ${wanted} takes ${figure(quantityOf(mix.product))} of undiluted product${rest}.`
+  const first = `By the figures given, ${wanted} takes ${inWords(quantityOf(mix.product), figure)} of undiluted product${rest}.`
   return isAbove && register
     ? `${first} THAT IS ABOVE A RATE OF THE LABEL OF ${register.name.toUpperCase()} IN FORCE, AS THE REGISTER TELLS IT.`
     : first
+}
+
+/** A sentence has `6 stations` and `per station` where a cell or a record has `6 station` and `1 station`. */
+function inWords(quantity: Quantity, written = asGiven): string {
+  const isMany = quantity.dimension === 'pieces' && quantity.unit !== 'each' && quantity.value !== 1
+  return `${written(quantity)}${isMany ? 's' : ''}`
+}
+
+function perInWords(per: Quantity): string {
+  return per.dimension === 'pieces' && per.value === 1 ? per.unit : inWords(per)
 }
 
 function diluentWord(asked: MixAsked): string {
@@ -234,7 +245,7 @@ function cautionsOf(mix: Mix, request: MixRequest, told: readonly ToldActive[]):
   if (told.some(({ step }) => !step))
     lines.push(
       dimensionOf(mix.product.unit) === 'pieces'
-        ? 'The weight of active ingredient is not told: the product is counted, and what one piece weighs is on the label.'
+        ? 'The weight of active ingredient is not told: the product is counted, and what one piece weighs is on the label; `weight-per` in product.yaml takes it.'
         : 'The weight of active ingredient is not told: it takes the density of the undiluted product (--density).',
     )
   if (told.length === 0)

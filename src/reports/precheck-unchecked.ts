@@ -1,11 +1,14 @@
 import type { Precheck } from '../check/precheck.js'
+import type { OtherDay } from '../check/precheck-other-days.js'
 import type { SiteView } from '../ledger/site-view.js'
 import { dayIn, inForce } from '../ledger/spans.js'
 import type { Treatment } from '../ledger/treatments.js'
 import { isPesticide } from '../ledger/treatments.js'
 import { isoOf } from '../measure/calendar.js'
-import { clockTimeOf, timeZone } from '../measure/zone.js'
+import { timeZone } from '../measure/zone.js'
 import type { Table } from '../types.js'
+import { unsureClock } from './clock-words.js'
+import { noticeRows, signRows, whyUnsaid } from './precheck-moments.js'
 
 export interface NotLookedAt {
   readonly what: string
@@ -33,6 +36,7 @@ export function notLookedAt({ view, treatment, draft, checked }: Precheck): NotL
     ...ofNames(view, treatment),
     ...ofLabel(treatment),
     ...ofDraft(view, treatment),
+    ...ofMoments(view, treatment),
   ]
 }
 
@@ -132,33 +136,47 @@ function ofDraft(view: SiteView, treatment: Treatment): NotLookedAt[] {
         'the draft states none; moments before are counted from the start of the day, and after from its end',
       ),
     )
-  else if (facts.time.split(' to ').some((text) => isUnsureHour(view, treatment, text)))
-    found.push(
-      slight(
-        'exact moments',
-        'the clocks are set on that day, and skip or show twice an hour that the draft states; the stricter moment is given',
-      ),
-    )
+  else {
+    const unsure = facts.time.split(' to ').flatMap((text) => unsureClock(view, treatment.day, text) ?? [])
+    for (const why of new Set(unsure)) found.push(slight('exact moments', why))
+  }
   if (treatment.amount === undefined && treatment.areas.some(({ amount }) => amount === undefined))
     found.push(slight('rates', 'the draft does not state the amount'))
   if (facts.pupils === undefined) found.push(slight('pupils', 'the draft does not say where they will be'))
   if (treatment.formulation === undefined)
     found.push(slight('the formulation', 'neither the draft nor the register tells it'))
-  if (facts['rain-dates'] !== undefined)
-    found.push(
-      slight(
-        'its other days',
-        `only ${isoOf(treatment.day)} was looked at; ask again for ${facts['rain-dates'].join(', ')}`,
-      ),
-    )
   return found
 }
 
-function isUnsureHour(view: SiteView, { day }: Treatment, text: string): boolean {
-  const clock = clockTimeOf(text)
-  if (!clock || clock.offset !== undefined) return false
-  const zone = timeZone(view.district.district.data['time-zone'])
-  return zone !== undefined && zone.offsetsAt(day, clock.minutes).length !== 1
+/** What could not be looked at on an other day of the draft, beyond what could not on the first. */
+export function notLookedAtThen(
+  first: readonly NotLookedAt[],
+  { day, found, unsure }: OtherDay,
+): NotLookedAt[] {
+  const known = new Set(first.map(({ what }) => what))
+  const more = notLookedAt(found).filter(({ what }) => !known.has(what))
+  const notices = unsure.map((file) =>
+    slight(
+      'whether people were told of it',
+      `${file} does not list what it says, so that whether it gives the other days is not recorded; it was counted`,
+    ),
+  )
+  return [...more, ...notices].map(({ what, why, isWeighty }) => ({
+    what: `${isoOf(day)}: ${what}`,
+    why,
+    isWeighty,
+  }))
+}
+
+/** Moments that hang on school days of which the calendar does not tell, each reason once. */
+function ofMoments(view: SiteView, treatment: Treatment): NotLookedAt[] {
+  const rows = [...noticeRows(view, treatment, treatment.day), ...signRows(view, treatment, treatment.day)]
+  const reasons = rows.flatMap(({ cells: { latest, earliest, stays } }) =>
+    [latest, earliest, stays].flatMap((cell) => whyUnsaid(cell) ?? []),
+  )
+  return [...new Set(reasons)].map((why) =>
+    weighty('moments that are counted in school days', `${why}, so that they cannot be said`),
+  )
 }
 
 export function notLookedAtTable(found: readonly NotLookedAt[]): Table {

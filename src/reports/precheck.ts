@@ -1,15 +1,24 @@
 import type { DraftedApplication, Precheck } from '../check/precheck.js'
 import { precheck } from '../check/precheck.js'
+import type { OtherDay } from '../check/precheck-other-days.js'
+import { otherDays } from '../check/precheck-other-days.js'
 import type { Source } from '../files/source.js'
 import { isoOf } from '../measure/calendar.js'
-import { ruleById } from '../rules/all.js'
-import type { Day, Problem, Report, Row, Table } from '../types.js'
-import { levels } from '../types.js'
+import type { Day, Report, Table } from '../types.js'
 import { areaName } from './area-name.js'
-import { earliestReentry, momentsTable, reentryTable } from './precheck-moments.js'
+import {
+  earliestReentry,
+  lastDayText,
+  momentsTable,
+  otherMomentsTable,
+  reentryTable,
+} from './precheck-moments.js'
+import { otherDaysTable } from './precheck-other-days.js'
+import { inOrder, problemColumns, problemRow } from './precheck-problems.js'
 import { recordTable } from './precheck-record.js'
 import type { NotLookedAt } from './precheck-unchecked.js'
-import { notLookedAt, notLookedAtTable } from './precheck-unchecked.js'
+import { notLookedAt, notLookedAtTable, notLookedAtThen } from './precheck-unchecked.js'
+import { rulebooksOn } from './rulebooks-on.js'
 
 const cautions = [
   'This is no permission. It tells what the rules in this ledger would say; the label on the container, local code and a licensed applicator decide.',
@@ -17,22 +26,28 @@ const cautions = [
   'The record is taken as drafted: what turns out otherwise on the day is judged otherwise.',
 ]
 
+const ofOtherDays =
+  'Its other days were judged as if the whole draft were moved there and the first day had never been. A notice or sign that says `rain-dates` was counted for them too; one that lists what it says without them was not.'
+
 /** The report, and whether something stands in it that makes `check` fail by default. */
 export interface PrecheckReport {
   readonly report: Report
   readonly found: Precheck
+  readonly others: readonly OtherDay[]
   readonly isBroken: boolean
 }
 
 /** What the rules would say of an application before it is made, and when what is asked beforehand is due. */
 export function precheckReport(source: Source, draft: DraftedApplication, today: Day): PrecheckReport {
   const found = precheck(source, draft, today)
-  const unseen = notLookedAt(found)
+  const others = otherDays(source, draft, found, today)
+  const ofFirst = notLookedAt(found)
+  const unseen = [...ofFirst, ...others.flatMap((other) => notLookedAtThen(ofFirst, other))]
   const { later } = found.checked
   const report: Report = {
     report: 'precheck',
     title: `Before an application, ${found.view?.site.data.name ?? draft.path.site}`,
-    headline: headlineOf(found, unseen),
+    headline: headlineOf(found, others, unseen),
     asOf: isoOf(draft.path.day),
     facts: factsOf(found, today),
     tables: [
@@ -40,12 +55,13 @@ export function precheckReport(source: Source, draft: DraftedApplication, today:
       stillToDoTable(found),
       momentsTable(found, today),
       reentryTable(found),
+      ...(others.length === 0 ? [] : [otherDaysTable(others), otherMomentsTable(others, today)]),
       recordTable(found),
       otherwiseTable(found),
       exceptedTable(found),
       notLookedAtTable(unseen),
     ],
-    cautions,
+    cautions: others.length === 0 ? cautions : [...cautions, ofOtherDays],
     notExamined:
       later === 0
         ? []
@@ -56,11 +72,17 @@ export function precheckReport(source: Source, draft: DraftedApplication, today:
           ],
     incomplete: unseen.some(({ isWeighty }) => isWeighty),
   }
-  return { report, found, isBroken: found.broken.some(({ level }) => level !== 'note') }
+  const all = [...found.broken, ...others.flatMap(({ broken }) => broken)]
+  return { report, found, others, isBroken: all.some(({ level }) => level !== 'note') }
 }
 
-function headlineOf({ broken, stillToDo }: Precheck, unseen: readonly NotLookedAt[]): string {
+function headlineOf(
+  { broken, stillToDo }: Precheck,
+  others: readonly OtherDay[],
+  unseen: readonly NotLookedAt[],
+): string {
   const rules = new Set(broken.map(({ rule }) => rule)).size
+  const worse = others.filter((other) => other.broken.length > 0)
   const parts = [
     rules === 0
       ? 'Of what was looked at, nothing would be broken as drafted'
@@ -68,6 +90,9 @@ function headlineOf({ broken, stillToDo }: Precheck, unseen: readonly NotLookedA
     ...(stillToDo.length === 0
       ? []
       : [`${stillToDo.length === 1 ? 'one thing is' : `${stillToDo.length} things are`} still to do`]),
+    ...(worse.length === 0
+      ? []
+      : [`more would be broken on ${worse.map(({ day }) => isoOf(day)).join(', ')}`]),
     ...(unseen.some(({ isWeighty }) => isWeighty) ? ['NOT EVERYTHING COULD BE LOOKED AT'] : []),
   ]
   return `${parts.join('; ')}. This is no permission.`
@@ -86,30 +111,11 @@ function factsOf({ draft, view, treatment }: Precheck, today: Day): Report['fact
   add('where', treatment.areas.map(({ id }) => areaName(view, id)).join(', '))
   add('by', view.district.people.get(treatment.by)?.data.name ?? treatment.by)
   add('time', application?.time ?? 'not stated')
+  add('its other days', application?.['rain-dates']?.join(', '))
   add('nobody comes back earlier than', earliestReentry(view, treatment))
   add('rulebooks asked', rulebooksOn(view.district.district.data.rulebooks, draft.path.day))
   return facts
 }
-
-function rulebooksOn(
-  listed: readonly { rulebook: string; from: string; until?: string | undefined }[],
-  day: Day,
-): string {
-  const on = isoOf(day)
-  const names = listed
-    .filter(({ from, until }) => from <= on && (until === undefined || on <= until))
-    .map(({ rulebook }) => rulebook)
-  return names.length === 0 ? 'none is in force on that day' : names.join(', ')
-}
-
-const problemColumns = [
-  { id: 'level', title: 'level' },
-  { id: 'says', title: 'what' },
-  { id: 'where', title: 'where' },
-  { id: 'rule', title: 'rule' },
-  { id: 'from', title: 'true from', for: 'work' },
-  { id: 'sources', title: 'sources', for: 'work' },
-] as const
 
 function brokenTable({ broken, view }: Precheck): Table {
   return {
@@ -121,7 +127,8 @@ function brokenTable({ broken, view }: Precheck): Table {
   }
 }
 
-function stillToDoTable({ stillToDo, view }: Precheck): Table {
+function stillToDoTable(found: Precheck): Table {
+  const { stillToDo, view } = found
   const order = ['before it begins', 'when it is carried out', 'afterwards']
   const sorted = [...stillToDo].sort(
     (a, b) =>
@@ -143,9 +150,10 @@ function stillToDoTable({ stillToDo, view }: Precheck): Table {
       { id: 'from', title: 'true from', for: 'work' },
       { id: 'sources', title: 'sources', for: 'work' },
     ],
-    rows: sorted.map(({ problem, when, because, lastDay }) => {
+    rows: sorted.map((one) => {
+      const { problem, when, because } = one
       const { cells, records } = problemRow(problem)
-      return { cells: { ...cells, when, because, 'last-day': isoOf(lastDay) }, records }
+      return { cells: { ...cells, when, because, 'last-day': lastDayText(found, one) }, records }
     }),
     empty: view ? 'Nothing, of what was looked at.' : 'Not looked at.',
   }
@@ -171,29 +179,5 @@ function exceptedTable({ excepted }: Precheck): Table {
       return { cells: { ...cells, exception }, records: [...records, exception] }
     }),
     empty: 'Nothing.',
-  }
-}
-
-function inOrder(problems: readonly Problem[]): Problem[] {
-  return [...problems].sort(
-    (a, b) =>
-      levels.indexOf(a.level) - levels.indexOf(b.level) || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0),
-  )
-}
-
-function problemRow(problem: Problem): Row {
-  const { rule, level, args, at, from, sources, related } = problem
-  return {
-    cells: {
-      level,
-      says: ruleById(rule)?.says(args) ?? rule,
-      where: [at.file.split('/').slice(-2).join('/'), at.path.join('.')]
-        .filter((part) => part !== '')
-        .join(': '),
-      rule,
-      from: isoOf(from),
-      sources: sources.map(({ text }) => text).join('; '),
-    },
-    records: [...new Set([at.file, ...related.map(({ place }) => place.file)])],
   }
 }

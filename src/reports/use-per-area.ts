@@ -63,12 +63,10 @@ function rateCells({ extents }: SiteFacts, uses: readonly Use[]): Record<string,
     amounts: parts.flatMap(({ extent, amount }) => (extent && amount ? [amount] : [])),
   }))
   const leftOut = uses.filter(({ parts }) => parts.some(({ extent, amount }) => !extent || !amount)).length
-  const { grams, millilitres } = amountsOf(portions)
+  const { grams, millilitres, pieceCounts } = amountsOf(portions)
   const active = activeOf(portions).grams
   const rate = (total: number | null) => (total === null ? null : total / size)
-  const pieces = Object.entries(countsOf(portions)).map(
-    ([kind, count]) => `${Number((count / size).toPrecision(4))} ${kind}`,
-  )
+  const pieces = [...pieceCounts].map(([kind, count]) => `${Number((count / size).toPrecision(4))} ${kind}`)
   const texts = [
     ...(grams === null ? [] : [`${Number((grams / size).toPrecision(4))} g`]),
     ...(millilitres === null ? [] : [`${Number((millilitres / size).toPrecision(4))} mL`]),
@@ -84,12 +82,4 @@ function rateCells({ extents }: SiteFacts, uses: readonly Use[]): Record<string,
     'left-out': leftOut,
     'per-1000-ft2': texts.length === 0 ? null : texts.join('; '),
   }
-}
-
-/** Pieces by kind. */
-function countsOf(portions: readonly Portion[]): Record<string, number> {
-  const counts: Record<string, number> = {}
-  for (const { unit, value, dimension } of portions.flatMap(({ amounts }) => amounts))
-    if (dimension === 'pieces') counts[unit] = (counts[unit] ?? 0) + value
-  return counts
 }

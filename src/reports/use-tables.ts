@@ -19,6 +19,7 @@ export const useColumns: readonly Column[] = [
   { id: 'weight', title: 'undiluted amount by weight', unit: 'g', decimals: 3, for: 'work' },
   { id: 'volume', title: 'undiluted amount by volume', unit: 'mL', decimals: 3, for: 'work' },
   { id: 'pieces', title: 'undiluted amount in pieces', for: 'work' },
+  { id: 'weighed-pieces', title: 'pieces that the weight tells', for: 'work' },
   { id: 'active-weight', title: 'active ingredient', unit: 'g', decimals: 6, for: 'work' },
   {
     id: 'active-not-told',
@@ -47,8 +48,8 @@ export function useCells(uses: readonly Use[]): Record<string, Cell> {
   }
 }
 
-function machineAmounts({ grams, millilitres, pieces }: Amounts): Record<string, Cell> {
-  return { weight: grams, volume: millilitres, pieces }
+function machineAmounts({ grams, millilitres, pieces, weighedPieces }: Amounts): Record<string, Cell> {
+  return { weight: grams, volume: millilitres, pieces, 'weighed-pieces': weighedPieces }
 }
 
 /** Active ingredient in uses; how many of them do not tell all of theirs, and why. */

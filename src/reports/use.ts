@@ -162,7 +162,7 @@ function cautionsOf(
   return [
     'Amounts are of undiluted product as recorded; what was not written down is not here. Planned and cancelled applications are not counted, and neither are lures, living agents and other materials that are not pesticides.',
     'Fewer applications are not by themselves better, nor are smaller amounts: products differ in strength and hazard, and pests left alone do harm too.',
-    'Weight and volume are added only within one product, by its density; pieces of different kinds never are. Amounts of different products are added as amounts, not as hazards.',
+    'Weight and volume are added only within one product, by its density; pieces count by weight where the register tells what one weighs, and else apart, each kind by itself. Amounts of different products are added as amounts, not as hazards.',
     'Active ingredient is by the strength in the register; a percentage is read as one of weight (40 CFR 156.10(g), from memory). A figure such as 3 of 5 says how many uses tell it; the table of active ingredients says why not the others.',
     'Per 1,000 ft2 both halves are of areas whose extent is recorded; a use in another area, or without an amount for the area, is left out and counted.',
     'What a state asks for, and in which form, is for the state to say: the last table is a help in filling it in. Licence numbers are those in force on the day.',

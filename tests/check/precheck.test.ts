@@ -9,55 +9,17 @@ import { memorySource } from '../../src/files/memory.js'
 import { overlaid } from '../../src/files/overlaid.js'
 import { isoOf } from '../../src/measure/calendar.js'
 import { recordPathOf } from '../../src/records/paths.js'
-import { precheckReport } from '../../src/reports/precheck.js'
 import { allRules, ruleById } from '../../src/rules/all.js'
 import { ledgerWith } from '../../src/rules/base-ledger.js'
 import { baitApplication, sprayApplication } from '../../src/rules/example-applications.js'
 import { noticeDuties, noticeOf, postingDuties } from '../../src/rules/notices/example-ledgers.js'
 import { underOwnRulebook } from '../../src/rules/own-rulebook.js'
 import type { Problem } from '../../src/types.js'
-import { day } from '../ledger/small-site.js'
 import { addGel, addSpray } from '../mutation/added-applications.js'
 import { cleanLedger } from '../mutation/base-ledgers.js'
 import { copyOf, dataOf, mapAt, write } from '../mutation/draft.js'
 import { sitesOf } from '../mutation/site-records.js'
-
-const okafor = (date: string) => `sites/oak/applications/${date}-okafor.yaml`
-
-function draftAt(file: string, text: string): DraftedApplication {
-  const path = recordPathOf(file)
-  if (path === null || 'stray' in path || path.site === undefined || path.day === undefined)
-    throw new RangeError(`${file} is no place of an application`)
-  return { path: { ...path, site: path.site, day: path.day }, text: Buffer.from(text) }
-}
-
-const asPlanned = (text: string) => text.replace(/^status: done/m, 'status: planned')
-
-/** A ledger of the examples, and one of its applications taken as a draft. */
-function draftedIn(overlay: string, file: string) {
-  const files = ledgerWith(overlay)
-  const planned = asPlanned(files.get(file) ?? '')
-  files.set(file, planned)
-  return { source: memorySource(files), draft: draftAt(file, planned) }
-}
-
-function precheckOf(overlay: string, date: string, today = date) {
-  const { source, draft } = draftedIn(overlay, okafor(date))
-  const found = precheck(source, draft, day(today))
-  return {
-    ...found,
-    brokenRules: found.broken.map(({ rule }) => rule).sort(),
-    openRules: found.stillToDo.map(({ problem }) => problem.rule).sort(),
-  }
-}
-
-function reportOf(overlay: string, date: string, today = date) {
-  const { source, draft } = draftedIn(overlay, okafor(date))
-  const { report, isBroken } = precheckReport(source, draft, day(today))
-  const rows = (table: string) =>
-    report.tables.find(({ id }) => id === table)?.rows.map(({ cells }) => cells) ?? []
-  return { report, isBroken, rows }
-}
+import { draftAt, draftedIn, precheckOf, reportOf } from './prechecking.js'
 
 const told = (problems: readonly Problem[]) =>
   problems.map(({ rule, at, level, from }) => `${rule} ${level} ${at.path.join('.')} ${isoOf(from)}`).sort()
@@ -265,8 +227,8 @@ records:
       '2026-03-01',
     )
     expect(rows('moments').map(({ latest }) => latest)).toEqual(Array(3).fill('2026-03-09 00:00'))
-    // 7 hours after the end of 12 March.
-    expect(rows('reentry')[0]?.earliest).toBe('2026-03-13 07:00')
+    // 7 hours after 23:59, the last minute of 12 March.
+    expect(rows('reentry')[0]?.earliest).toBe('2026-03-13 06:59')
     expect(rows('not-checked').map(({ what }) => what)).toContain('hours')
   })
 

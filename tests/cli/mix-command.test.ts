@@ -27,6 +27,15 @@ labels: [{from: 2026-01-05, file: label.txt}]
 name: Invented Pair
 kind: pesticide
 active-ingredients: {inventone: {strength: 2 %}, inventwo: {strength: 8 %}}
+=== products/block/product.yaml
+name: Invented Rat Block
+kind: pesticide
+active-ingredients: {inventacoum: {strength: 0.005 %}}
+weight-per: {block: 20 g}
+labels:
+  - from: 2026-01-05
+    file: label.txt
+    says: {rates: {stations: {at-most: 80 g, per: station}, pieces: {at-most: 4 block, per: station}}}
 === products/broken/product.yaml
 nam: Invented Broken
 `
@@ -147,6 +156,27 @@ describe('a product of the ledger', () => {
     expect(ran.code).toBe(2)
     expect(ran.out).toMatch(/undiluted product +2 oz/)
     expect(ran.out).toContain('not examined: The register tells no rate of Invented Silent Dust')
+  })
+
+  it('that is counted is told by weight where the register has what one piece weighs', async () => {
+    const blocks = (amount: string) =>
+      ofProduct('--product', 'block', ...rate(amount, 'station', '--area', '6 stations'))
+    const atIt = await blocks('4 block')
+    expect([atIt.code, atIt.err]).toEqual([0, ''])
+    // 6 × 4 = 24 blocks of 20 g: 480 g; 0.005 % of it is 0.024 g. Of both limits it is exactly the most.
+    expect(atIt.out).toContain(
+      'By the figures given, 4 blocks per station, in 6 stations takes 24 blocks of undiluted product.',
+    )
+    expect(atIt.out).toMatch(/undiluted product +24 block/)
+    expect(atIt.out).toMatch(/the same product, measured otherwise +480 g/)
+    expect(atIt.out).toMatch(/active ingredient inventacoum +0\.024 g/)
+    expect(atIt.out).toMatch(/24 block × 20 g/)
+    expect(atIt.out.match(/exactly at it/g)).toHaveLength(2)
+    const above = await blocks('81 g')
+    // 6 × 81 g = 486 g; ÷ 20 g = 24.3 blocks.
+    expect(above.code).toBe(1)
+    expect(above.out).toMatch(/the same product, measured otherwise +24\.3 block/)
+    expect(above.out.match(/ABOVE it/g)).toHaveLength(2)
   })
 
   it('of several active ingredients each is told, and one is chosen where it matters', async () => {

@@ -2,6 +2,7 @@ import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { ledgerWith } from '../../src/rules/base-ledger.js'
+import { baitApplication } from '../../src/rules/example-applications.js'
 import { noLog } from './overlays.js'
 import { git, newFolder, run, writeFiles } from './run-doorsweep.js'
 
@@ -64,6 +65,46 @@ describe('--rev', () => {
       'HEAD',
     ])
     expect([page.code, page.out.includes('Complaint log: read')]).toEqual([0, true])
+  })
+
+  it('goes for what is asked before an application, and for a draft that lies in the ledger', async () => {
+    const folder = newFolder()
+    const draft = 'sites/oak/applications/2026-03-12-okafor.yaml'
+    const commit = (overlay: string, message: string) => {
+      writeFiles(folder, ledgerWith(overlay))
+      git(folder, 'add', '-A')
+      git(folder, 'commit', '-q', '-m', message)
+    }
+    git(folder, 'init', '-q')
+    commit('', 'Without the draft')
+    commit(
+      baitApplication('2026-03-12', 'status: planned', 'tried-first:'),
+      'A draft that lacks what was tried',
+    )
+    writeFileSync(join(folder, draft), 'purpose: [')
+    const precheck = (...args: string[]) => run(folder, ['precheck', ...args, '--as-of', '2026-03-10'])
+    const committed = await precheck(draft, '--rev', 'HEAD')
+    expect([committed.code, committed.err]).toEqual([1, ''])
+    expect(committed.out).toContain('nothing-tried-first')
+    expect((await precheck(draft)).code).toBe(2)
+    expect(await precheck(draft, '--rev', 'HEAD~1')).toEqual({
+      code: 2,
+      out: '',
+      err: `doorsweep: ${draft} is not in the revision HEAD~1; for a draft that lies elsewhere add --site.\n`,
+    })
+    // A draft on the disk is judged in the ledger of the revision: what lies spoilt in the work tree is not read.
+    const elsewhere = join(newFolder(), '2026-03-13-okafor.yaml')
+    const text = ledgerWith(baitApplication('2026-03-13', 'status: planned')).get(
+      'sites/oak/applications/2026-03-13-okafor.yaml',
+    )
+    writeFileSync(elsewhere, text ?? '')
+    expect((await precheck(elsewhere, '--site', 'oak', '--rev', 'HEAD~1')).code).toBe(0)
+    expect((await precheck(elsewhere, '--site', 'oak')).code).toBe(2)
+    const unknown = await precheck(draft, '--rev', 'no-such-branch')
+    expect([unknown.code, unknown.err]).toEqual([
+      2,
+      'doorsweep: git knows no revision no-such-branch here.\n',
+    ])
   })
 
   it.each(['no-such-branch', 'HEAD~9', '--output=x'])(

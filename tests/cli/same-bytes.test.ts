@@ -37,16 +37,29 @@ const elsewhere = [
   { TZ: 'UTC', LANG: 'de_DE.UTF-8', LC_ALL: 'de_DE.UTF-8' },
 ]
 
+const commands: readonly (readonly [readonly string[]])[] = [
+  [['check']],
+  [['check', '--format', 'json']],
+  [['report', 'gaps', '--from', '2025-07-01', '--show-work']],
+  [['report', 'trend', '--format', 'csv']],
+  [['report', 'use', '--format', 'json']],
+  [['report', 'thresholds', '--format', 'json']],
+  [['report', 'compliance', '--from', '2025-07-01', '--format', 'json']],
+  [['report', 'service', 'ottermere/2025-12-02-okafor', '--format', 'markdown']],
+  [['report', 'application', 'ottermere/2026-01-10-okafor', '--format', 'markdown']],
+  [['labels', 'ottermere', '--format', 'json']],
+  [['mix', '--product', 'plant-soap', '--rate', '1 fl oz', '--per', '1000 ft2', '--area', '500 ft2']],
+  [
+    [
+      ...['precheck', '--site', 'tamsin-hill', '--by', 'okafor', '--on', '2026-07-10'],
+      ...['--time', '10:00 to 10:15', '--product', 'wasp-foam', '--pest', 'yellowjacket'],
+      ...['--area', 'grounds', '--method', 'spot', '--amount', '6 fl oz', '--format', 'json'],
+    ],
+  ],
+]
+
 describe('the same bytes, whatever the machine', () => {
-  it.each([
-    [['check']],
-    [['check', '--format', 'json']],
-    [['report', 'gaps', '--from', '2025-07-01', '--show-work']],
-    [['report', 'trend', '--format', 'csv']],
-    [['report', 'use', '--format', 'json']],
-    [['report', 'thresholds', '--format', 'json']],
-    [['report', 'service', 'ottermere/2025-12-02-okafor', '--format', 'markdown']],
-  ])('%j', async (args) => {
+  it.each(commands)('%j', async (args) => {
     const whole = [...args, '--as-of', '2026-06-30']
     const [here, ...others] = await Promise.all([{}, ...elsewhere].map((env) => spawned(example, whole, env)))
     if (!here) throw new Error('the program did not run')
@@ -54,6 +67,17 @@ describe('the same bytes, whatever the machine', () => {
     expect(here.out.length).toBeGreaterThan(200)
     expect(others).toHaveLength(3)
     for (const other of others) expect(other).toEqual(here)
+  })
+
+  it.each(commands)('from any folder: %j', async (args) => {
+    const whole = [...args, '--as-of', '2026-06-30']
+    const [here, below, away] = await Promise.all([
+      spawned(example, whole),
+      spawned(`${example}sites/ottermere`, whole),
+      spawned('/', [...whole, '--ledger', example]),
+    ])
+    expect(here.out.length).toBeGreaterThan(200)
+    expect([below, away]).toEqual([here, here])
   })
 
   it('today is a day of the district, not of the machine', { retry: 2 }, async () => {

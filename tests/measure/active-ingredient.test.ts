@@ -10,12 +10,16 @@ function quantity(text: string): Quantity {
   return read
 }
 
-function told(amounts: readonly string[], strength: string, density?: string) {
-  const { grams, notTold } = activeIngredientIn(
-    sumsOf(amounts.map(quantity)),
-    quantity(strength),
-    density === undefined ? undefined : quantity(density),
-  )
+function told(
+  amounts: readonly string[],
+  strength: string,
+  density?: string,
+  pieces: Readonly<Record<string, string>> = {},
+) {
+  const { grams, notTold } = activeIngredientIn(sumsOf(amounts.map(quantity)), quantity(strength), {
+    density: density === undefined ? undefined : quantity(density),
+    pieceWeights: new Map(Object.entries(pieces).map(([piece, weight]) => [piece, quantity(weight)])),
+  })
   return { grams: grams && numberOf(grams), notTold }
 }
 
@@ -55,6 +59,24 @@ describe('active ingredient in an amount of undiluted product', () => {
       grams: 0.2,
       notTold: ['pieces', 'percent-of-a-volume'],
     })
+  })
+
+  it('is told of pieces by what one of them weighs', () => {
+    // 8 blocks of 20 g are 160 g; 0.005 % of it is 0.008 g.
+    expect(told(['8 block'], '0.005 %', undefined, { block: '20 g' })).toEqual({ grams: 0.008, notTold: [] })
+    // With 40 g of crumbs 200 g, and 0.01 g; a packet is no block.
+    expect(told(['8 block', '40 g', '1 packet'], '0.005 %', undefined, { block: '20 g' })).toEqual({
+      grams: 0.01,
+      notTold: ['pieces'],
+    })
+    // 3 tablets of 2 oz are 6 oz = 170.09713875 g; over 1000 g/L 0.17009713875 L, of 40 g/L 6.80388555 g.
+    expect(told(['3 tablet'], '40 g/L', '1000 g/L', { tablet: '2 oz' }).grams).toBeCloseTo(6.80388555, 12)
+    expect(told(['3 tablet'], '40 g/L', undefined, { tablet: '2 oz' })).toEqual({
+      grams: null,
+      notTold: ['strength-by-volume-of-a-weight'],
+    })
+    // What weighs nothing tells nothing.
+    expect(told(['8 block'], '0.005 %', undefined, { block: '0 g' }).notTold).toEqual(['pieces'])
   })
 
   it('is null of nothing and zero of a recorded zero', () => {

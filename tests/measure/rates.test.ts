@@ -19,12 +19,24 @@ function quantity(text: string): Quantity {
   return parsed
 }
 
-const held = (amounts: string[], on: string[], most: string, per: string, density?: string) =>
+const measures = (density?: string, pieces: Readonly<Record<string, string>> = {}) => ({
+  density: density === undefined ? undefined : quantity(density),
+  pieceWeights: new Map(Object.entries(pieces).map(([piece, weight]) => [piece, quantity(weight)])),
+})
+
+const held = (
+  amounts: string[],
+  on: string[],
+  most: string,
+  per: string,
+  density?: string,
+  pieces?: Readonly<Record<string, string>>,
+) =>
   heldAgainstRate(
     amounts.map(quantity),
     on.map(quantity),
     { most: quantity(most), per: quantity(per) },
-    density === undefined ? undefined : quantity(density),
+    measures(density, pieces),
   )
 
 describe('an amount on an extent is held against a rate exactly', () => {
@@ -101,13 +113,36 @@ describe('a density brings weight and volume together', () => {
   })
 })
 
+describe('what one piece weighs brings pieces and weight together', () => {
+  test.each<[string[], string, -1 | 0 | 1]>([
+    // 2 blocks of 20 g are 40 g.
+    [['2 block'], '40 g', 0],
+    [['2.000001 block'], '40 g', 1],
+    [['40 g'], '2 block', 0],
+    [['40.000001 g'], '2 block', 1],
+    // 1 block and 19.9 g are 39.9 g.
+    [['1 block', '19.9 g'], '2 block', -1],
+    // 4 blocks are 80 g, as much as 2 packets of 40 g.
+    [['4 block'], '2 packet', 0],
+    [['4.1 block'], '2 packet', 1],
+  ])('%j against %s', (amounts, most, expected) => {
+    const pieces = { block: '20 g', packet: '40 g' }
+    expect(held(amounts, ['1 each'], most, '1 each', undefined, pieces)?.compared).toBe(expected)
+  })
+
+  test('but not with pieces of which it is not known, nor with a weight of nothing', () => {
+    const against = (amount: string, most: string, pieces: Readonly<Record<string, string>>) =>
+      held([amount], ['1 each'], most, '1 each', undefined, pieces)
+    expect(against('2 packet', '40 g', { block: '20 g' })).toBeNull()
+    expect(against('2 block', '40 g', { block: '0 g' })).toBeNull()
+    expect(against('40 g', '2 block', { block: '0 g' })).toBeNull()
+    expect(against('2 block', '40 mL', { block: '20 g' })).toBeNull()
+  })
+})
+
 describe('sums', () => {
   const inUnit = (sums: Sums, like: string, density?: string) => {
-    const { size, leftOut } = sumAs(
-      sums,
-      quantity(like),
-      density === undefined ? undefined : quantity(density),
-    )
+    const { size, leftOut } = sumAs(sums, quantity(like), measures(density))
     return [inUnitOf(size, quantity(like)).value, leftOut]
   }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { dayOf, isoOf } from '../../src/measure/calendar.js'
-import { earliestDiscardDay, lastDayOf, monthsIn } from '../../src/measure/retention.js'
+import { earliestDiscardDay, lastDayOf, monthsIn, oldestKeptOn } from '../../src/measure/retention.js'
 
 const day = (text: string) => dayOf(text) ?? Number.NaN
 const earliest = (from: string, keep: string) =>
@@ -54,5 +54,21 @@ describe('monthsIn', () => {
     ['', null],
   ])('%s', (text, expected) => {
     expect(monthsIn(text)).toBe(expected)
+  })
+})
+
+describe('oldestKeptOn', () => {
+  it.each([
+    // The last day is one of them: two years from 2024-03-15 last through 2026-03-15.
+    ['2026-03-15', 24, '2024-03-15'],
+    ['2026-03-14', 24, '2024-03-14'],
+    // From 29 February through 28 February: on 1 March that is over, and 1 March is the oldest.
+    ['2026-02-28', 24, '2024-02-28'],
+    ['2026-03-01', 24, '2024-03-01'],
+    // One month from 28, 29, 30 and 31 January all last through 28 February.
+    ['2026-02-28', 1, '2026-01-28'],
+    ['2026-03-31', 1, '2026-03-01'],
+  ])('on %s, for %i months, is %s', (on, months, oldest) => {
+    expect(oldestKeptOn(day(on), months)).toBe(day(oldest))
   })
 })

@@ -171,13 +171,62 @@ describe('amounts', () => {
     expect(
       page.rows('products', 'product', 'amount', 'weight', 'volume', 'pieces', 'active-weight', 'active-why'),
     ).toEqual([
-      'Invented block | 4 block; 2 packet | – | – | 4 block; 2 packet | – | pieces, and their weight is not recorded',
+      'Invented block | 4 block; 2 packet | – | – | 4 block; 2 packet | – | pieces, and no weight of one in the register',
       'Invented foam | 10 g; 6 fl oz | 10 | 177.441177375 | – | 0.15 | a volume of a product whose strength is in %, and no density in the register',
     ])
     expect(page.rows('hazards', 'signal-word', 'applications', 'amount')).toEqual([
       'CAUTION | 2 | 4 block; 2 packet',
       'none printed | 2 | 10 g; 6 fl oz',
     ])
+  })
+
+  it('of pieces are told by weight where the register has what one weighs', () => {
+    const page = pageOf({
+      ...product(
+        'block',
+        'kind: pesticide\nregistration: 99999-14\nactive-ingredients: {inventacoum: {strength: 0.005 %}}\nweight-per: {block: 20 g}\nsignal-word: caution',
+      ),
+      ...applied('2026-03-05', { product: 'block', amount: '4 block' }),
+      ...applied('2026-03-06', { product: 'block', areas: '{kitchen: {amount: 4 block}}' }),
+      ...applied('2026-03-07', { product: 'gel', amount: '6 g' }),
+    })
+    // 8 × 20 g = 160 g; 0.005 % of it is 0.008 g. With 6 g of gel 166 g; 0.6 % of 6 g is 0.036 g, together 0.044 g.
+    const columns = [
+      'amount',
+      'weight',
+      'pieces',
+      'weighed-pieces',
+      'active-weight',
+      'active-not-told',
+    ] as const
+    expect(page.rows('products', 'product', ...columns)).toEqual([
+      'Invented block | 160 g (8 block) | 160 | – | 8 block | 0.008 | 0',
+      'Invented gel | 6 g | 6 | – | – | 0.036 | 0',
+    ])
+    expect(page.rows('hazards', 'signal-word', ...columns)).toEqual([
+      'CAUTION | 166 g (8 block in it) | 166 | – | 8 block | 0.044 | 0',
+    ])
+    // Half of the blocks were put out in the kitchen, whose 1500 ft2 and those of room-1 make 2000 ft2; the gel and the
+    // other blocks too, each alone in it: 166 g ÷ 2 = 83 g per 1000 ft2, and no block beside it.
+    expect(page.rows('per-1000-ft2', 'site', 'per-1000-ft2', 'pieces-rate')).toContain('oak | 83 g | –')
+  })
+
+  it('of pieces whose weight is not known stand beside the weight of others of the same product', () => {
+    const page = pageOf({
+      ...product(
+        'block',
+        'kind: pesticide\nregistration: 99999-14\nactive-ingredients: {inventacoum: {strength: 0.005 %}}\nweight-per: {block: 1 oz}',
+      ),
+      ...applied('2026-03-05', { product: 'block', amount: '2 block' }),
+      ...applied('2026-03-06', { product: 'block', amount: '3 packet' }),
+    })
+    // 2 × 1 oz = 2 × 28.349523125 g = 56.69904625 g; 0.005 % of it is 0.0028349523125 g.
+    expect(
+      page.rows('products', 'amount', 'weight', 'pieces', 'weighed-pieces', 'active-not-told', 'active-why'),
+    ).toEqual([
+      '2 oz (2 block); 3 packet | 56.69904625 | 3 packet | 2 block | 1 | pieces, and no weight of one in the register',
+    ])
+    expect(page.table('products').rows[0]?.cells['active-weight']).toBeCloseTo(0.0028349523125, 15)
   })
 
   it('of weight and volume of one product become one weight by its density', () => {

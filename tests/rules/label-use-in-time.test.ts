@@ -179,6 +179,21 @@ describe('label-yearly-limit-exceeded', () => {
     })
   })
 
+  it('adds pieces by what one of them weighs', () => {
+    const overlay =
+      baitLabel('kind: pesticide\nweight-per: {block: 20 g}', '{amount-a-year: 100 g}') +
+      visit(
+        '2026-03-12',
+        'set: {B1: {kind: bait-station, area: kitchen, product: bait-a, bait-added: 4 block}}',
+      )
+    // 4 × 20 g = 80 g, with 1 block more 100 g, and with another 120 g.
+    const more = (on: string) => visit(on, 'readings: {B1: {bait-added: 1 block, product: bait-a}}')
+    expect(inShort(rule, overlay + more('2026-03-16'))).toEqual([])
+    expect(sentence(rule, overlay + more('2026-03-16') + more('2026-03-18'))).toBe(
+      '120 g of Invented Bait A at this site in the twelve months to this one; the label says at most 100 g.',
+    )
+  })
+
   it('adds what lies in devices to what was applied', () => {
     const overlay =
       baitLabel('kind: pesticide', '{amount-a-year: 10 g}') +

@@ -184,6 +184,32 @@ describe('label-rate-exceeded', () => {
     ])('%s', (_, overlay, expected) => {
       expect(inShort(rule, label + overlay)).toEqual(expected)
     })
+    describe('where a block weighs 20 g, 2 blocks are 40 g', () => {
+      const weighed = (most: string) =>
+        baitLabel(
+          'kind: pesticide\nweight-per: {block: 20 g}',
+          `{rates: {each: {at-most: ${most}, per: station}}}`,
+        )
+      it.each<[string, string, string]>([
+        ['2 block', '40 g', '40.1 g'],
+        ['40 g', '2 block', '3 block'],
+        ['2 block', '2 block', '3 block'],
+      ])('at most %s: %s and %s', (most, at, above) => {
+        expect(inShort(rule, weighed(most) + set(`bait-added: ${at}`))).toEqual([])
+        expect(inShort(rule, weighed(most) + set(`bait-added: ${above}`))).toEqual([
+          '2026-03-12-okafor set.B1.product error',
+        ])
+      })
+      it('is said in the unit of the limit', () => {
+        // 3 × 20 g = 60 g.
+        expect(sentence(rule, weighed('40 g') + set('bait-added: 3 block'))).toBe(
+          '3 block of Invented Bait A in 1 station (`kitchen`) is 60 g per station; the label says at most 40 g per station.',
+        )
+      })
+      it('packets, of which it is not told, are still not held against it', () => {
+        expect(inShort(rule, weighed('40 g') + set('bait-added: 9 packet'))).toEqual([])
+      })
+    })
     it('a station is a placement', () => {
       const placed = baitLabel('kind: pesticide', '{rates: {each: {at-most: 2 block, per: placement}}}')
       expect(inShort(rule, placed + set('bait-added: 3 block'))).toHaveLength(1)

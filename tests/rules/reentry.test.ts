@@ -377,9 +377,9 @@ reentry:
     const shown = (overlay: string) => problemsOf(overlay).map(({ level, args }) => [level, args.shown])
     it('is told as not shown where it could be either', () => {
       expect(shown(sevenHours + unknown(opened('18:10')))).toEqual([['warning', 'not shown']])
-      // It ended by midnight at the latest; 7 h later it is 07:00.
-      expect(shown(sevenHours + unknown(opened('06:59', '2026-03-13')))).toEqual([['warning', 'not shown']])
-      expect(shown(sevenHours + unknown(opened('07:00', '2026-03-13')))).toEqual([])
+      // It ended at 23:59 at the latest, the last minute that bears its date; 7 h later it is 06:59.
+      expect(shown(sevenHours + unknown(opened('06:58', '2026-03-13')))).toEqual([['warning', 'not shown']])
+      expect(shown(sevenHours + unknown(opened('06:59', '2026-03-13')))).toEqual([])
     })
     it('is too early where it cannot be otherwise', () => {
       // It cannot have begun before the day did: at 06:59 no 7 h had passed.

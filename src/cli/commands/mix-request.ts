@@ -60,13 +60,18 @@ export async function mixRequest(flags: MixFlags, here: Here): Promise<MixReques
   const { asOf, register } = await registerOf(flags, here)
   const remarks: string[] = []
   const actives = activesOf(flags, given, register, remarks)
-  const density = given.density ?? register?.density
-  if (given.density && register?.density && compareQuantities(given.density, register.density) !== 0)
+  const told = register?.measures
+  const density = given.density ?? told?.density
+  if (given.density && told?.density && compareQuantities(given.density, told.density) !== 0)
     remarks.push(
-      `The register has ${asGiven(register.density)} as the density of ${register.name}; ${asGiven(given.density)} was given and used.`,
+      `The register has ${asGiven(told.density)} as the density of ${register?.name}; ${asGiven(given.density)} was given and used.`,
     )
   refuseTooHeavy(actives, density)
-  const densities: Densities = { product: density, diluent: given.diluentDensity }
+  const densities: Densities = {
+    product: density,
+    pieceWeights: told?.pieceWeights,
+    diluent: given.diluentDensity,
+  }
   if (Object.values(given).some(({ unit }) => unit === 'oz'))
     remarks.push('`oz` was read as weight, 16 to the pound; a fluid ounce is written `fl oz`.')
   const method = methodOf(flags)

@@ -6,6 +6,7 @@ import { UsageError } from '../usage-error.js'
 /** What of an application can be said on the command line. */
 export interface DraftFlags {
   readonly site?: string
+  readonly rev?: string
   readonly by?: string
   readonly on?: string
   readonly word?: string
@@ -22,7 +23,6 @@ const onlyWithoutFile = ['time', 'product', 'pest', 'area', 'method', 'amount'] 
 
 /** The draft in a file of the ledger, at its place there. */
 export async function draftInLedger(
-  here: Here,
   file: string,
   flags: DraftFlags,
   ledger: OpenLedger,
@@ -38,7 +38,14 @@ export async function draftInLedger(
     throw new UsageError(
       `${file} does not lie where an application does, as sites/<site>/applications/<date>-<who>.yaml; if it is a draft kept elsewhere, add --site.`,
     )
-  return { path, text: await draftText(here, file) }
+  const read = ledger.source.read(asked)
+  if ('refused' in read)
+    throw new UsageError(
+      flags.rev !== undefined && read.refused === 'missing'
+        ? `${asked} is not in the revision ${flags.rev}; for a draft that lies elsewhere add --site.`
+        : `${file} cannot be read: it ${read.detail}.`,
+    )
+  return { path, text: await refuseCancelled(file, read.bytes) }
 }
 
 /** A draft kept elsewhere, as if it lay in the ledger. */
@@ -130,13 +137,17 @@ async function applicationPathOf(file: string): Promise<DraftedApplication['path
 async function draftText(here: Here, file: string): Promise<Uint8Array> {
   const { readFile } = await import('node:fs/promises')
   const { resolve } = await import('node:path')
-  const { draftFacts } = await import('../../check/draft.js')
   let text: Uint8Array
   try {
     text = await readFile(resolve(here.cwd(), file))
   } catch {
     throw new UsageError(`${file} cannot be read; name the file of a draft.`)
   }
+  return refuseCancelled(file, text)
+}
+
+async function refuseCancelled(file: string, text: Uint8Array): Promise<Uint8Array> {
+  const { draftFacts } = await import('../../check/draft.js')
   if (draftFacts(text).status === 'cancelled')
     throw new UsageError(`${file} says that it was cancelled, so there is nothing to look at beforehand.`)
   return text

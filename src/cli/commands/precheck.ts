@@ -8,6 +8,7 @@ import type { DraftFlags } from './precheck-draft.js'
 interface PrecheckFlags extends DraftFlags, WrittenAs {
   readonly ledger?: string
   readonly asOf?: string
+  readonly rev?: string
   readonly draft?: 'record' | 'notice'
 }
 
@@ -17,7 +18,7 @@ export function addPrecheck(program: Command, run: Runner): void {
     .argument('[file]', 'a planned or drafted application; without it, say what is planned')
     .summary('what the rules would say of an application before it is made')
     .description(
-      'Tells what would be broken if an application were made as drafted, what is still to do and until when: notices, signs, re-entry, record. It is no permission: the label, local code and a licensed applicator decide.',
+      'Tells what would be broken if an application were made as drafted, what is still to do and until when: notices, signs, re-entry, record; and what differs on its other days (`rain-dates`). It is no permission: the label, local code and a licensed applicator decide.',
     )
     .option('--site <site>', 'the site; with a file, when the draft is kept elsewhere')
     .option('--by <person>', 'who is to apply it')
@@ -44,6 +45,7 @@ export function addPrecheck(program: Command, run: Runner): void {
       ]),
     )
     .option('--ledger <dir>', 'the ledger, if not the one around you')
+    .option('--rev <revision>', 'read the ledger, and a draft that lies in it, as of a git revision')
     .addHelpText(
       'after',
       `
@@ -81,7 +83,7 @@ async function tell(here: Here, file: string | undefined, flags: PrecheckFlags):
     file === undefined
       ? await draftOfFlags(flags, ledger)
       : isInLedger
-        ? await draftInLedger(here, file, flags, ledger)
+        ? await draftInLedger(file, flags, ledger)
         : await draftElsewhere(here, file, flags)
   const { report, found, isBroken } = precheckReport(source, draft, asOf)
   if (flags.draft === undefined) here.stdout.write(await written(report, flags, here))

@@ -18,8 +18,18 @@ export interface ReportFlags {
   readonly format: 'text' | 'markdown' | 'json' | 'csv'
   readonly table?: string
   readonly showWork?: boolean
+  readonly names?: boolean
   readonly ledger?: string
   readonly rev?: string
+}
+
+/** What a report needs said beyond its options. */
+const helpOf: Partial<Record<ReportName, string>> = {
+  compliance: `
+Without --from and --to, the twelve months to the as-of day. Each duty is shown, not shown, not applicable (and why), or
+cannot be checked (and which fields are absent). For a page to sign: --format markdown. Every duty of every application
+as a row: --format csv --table duties. What is not shown is no failure: the exit code is 0.
+`,
 }
 
 export function addReport(program: Command, run: Runner): void {
@@ -27,13 +37,24 @@ export function addReport(program: Command, run: Runner): void {
     .command('report')
     .summary('answer from the ledger')
     .description(
-      'Answers from the ledger: gaps, trends, thresholds, pesticides used, and the page left after a visit.',
+      'Answers from the ledger: gaps, trends, thresholds, pesticides used, every duty for an auditor, the page left after a visit, and the page for parents about one application.',
     )
   for (const name of Object.keys(reportNames) as ReportName[]) {
     const command = report.command(name).summary(reportNames[name]).description(`Tells ${reportNames[name]}.`)
+    const isOfOne = name === 'service' || name === 'application'
     if (name === 'service') command.argument('<visit>', 'the visit: its file, or site/date-who')
+    else if (name === 'application')
+      command
+        .argument('<application>', 'the application: its file, or site/date-who')
+        .option('--names', 'also the names of the people who did it, and the records behind each row')
+        .addHelpText(
+          'after',
+          '\nMade of application records alone: bait put into a device is told by `report service`.',
+        )
     else {
-      command.option('--site <site>', 'only this site').option('--pest <pest>', 'only this pest')
+      command.option('--site <site>', 'only this site')
+      // Duties are held against every application; one that is left out would be passed over in silence.
+      if (name !== 'compliance') command.option('--pest <pest>', 'only this pest')
       if (name !== 'thresholds')
         command
           .option('--from <date>', 'first day of the period')
@@ -42,12 +63,12 @@ export function addReport(program: Command, run: Runner): void {
     addWritingOptions(command)
       .addHelpText(
         'after',
-        '\nExit codes: 0 written, 2 called wrongly, or part of the ledger could not be examined.',
+        `${helpOf[name] ?? ''}\nExit codes: 0 written, 2 called wrongly, or part of the ledger could not be examined.`,
       )
       .action(
         run(async (here, args) => {
-          const visit = name === 'service' ? String(args[0]) : undefined
-          return writeReport(here, name, (name === 'service' ? args[1] : args[0]) as ReportFlags, visit)
+          const one = isOfOne ? String(args[0]) : undefined
+          return writeReport(here, name, (isOfOne ? args[1] : args[0]) as ReportFlags, one)
         }),
       )
   }
@@ -72,14 +93,14 @@ async function writeReport(
   here: Here,
   name: ReportName,
   flags: ReportFlags,
-  visit: string | undefined,
+  one: string | undefined,
 ): Promise<ExitCode> {
   const { openLedger } = await import('../find-ledger.js')
   const { written } = await import('../written.js')
   const ledger = openLedger([], flags, here)
   const options = await optionsOf(flags, ledger)
   await refuseUnknownNames(ledger.source, options)
-  const report = await build(name, ledger.source, options, visit)
+  const report = await build(name, ledger, options, { one, flags, cwd: here.cwd() })
   here.stdout.write(await written(report, flags, here))
   return report.incomplete ? 2 : 0
 }
@@ -116,9 +137,13 @@ export async function optionsOf(
 
 async function build(
   name: ReportName,
-  source: Source,
+  { source, root }: Pick<OpenLedger, 'source' | 'root'>,
   options: ReportOptions,
-  visit: string | undefined,
+  {
+    one = '',
+    flags,
+    cwd,
+  }: { readonly one?: string | undefined; readonly flags: ReportFlags; readonly cwd: string },
 ): Promise<Report> {
   switch (name) {
     case 'gaps':
@@ -129,14 +154,23 @@ async function build(
       return (await import('../../reports/thresholds.js')).thresholdsReport(source, options)
     case 'use':
       return (await import('../../reports/use.js')).useReport(source, options)
+    case 'compliance': {
+      const { revisionInWords } = await import('../../files/git-revision.js')
+      const { complianceReport } = await import('../../reports/compliance.js')
+      return complianceReport(source, { ...options, revision: revisionInWords(root, source, flags.rev) })
+    }
     case 'service': {
       const { serviceReport } = await import('../../reports/service.js')
-      const report = serviceReport(source, options, visitFile(visit ?? ''))
+      const report = serviceReport(source, options, visitFile(one))
       if (!report)
         throw new UsageError(
-          `There is no visit ${visit} that can be read; name its file, or its site and name: ottermere/2026-03-12-okafor.`,
+          `There is no visit ${one} that can be read; name its file, or its site and name: ottermere/2026-03-12-okafor.`,
         )
       return report
+    }
+    case 'application': {
+      const { applicationPage } = await import('./application-named.js')
+      return applicationPage(source, { asOf: options.asOf, cwd }, flags, one)
     }
   }
 }

@@ -100,7 +100,11 @@ function brokenBy(
 }
 
 /** What a duty asks for and the record does not show; where the short form will do, either form is enough. */
-function lackingUnder(view: SiteView, treatment: Treatment, duty: Duty<'records'>): readonly RecordElement[] {
+export function lackingUnder(
+  view: SiteView,
+  treatment: Treatment,
+  duty: Duty<'records'>,
+): readonly RecordElement[] {
   const { elements = [], 'short-form-under': limit, 'short-form': short = [] } = duty.says
   const full = missingElements(view, treatment, elements)
   if (full.length === 0 || limit === undefined) return full

@@ -5,6 +5,7 @@ import { dayIn } from '../../ledger/spans.js'
 import { isPesticide } from '../../ledger/treatments.js'
 import { dutiesFor } from '../../ledger/use-classes.js'
 import { isoOf } from '../../measure/calendar.js'
+import type { DutyOf } from '../../records/rulebook-duties.js'
 import type { Citation, Day } from '../../types.js'
 import { levelOfDuty } from '../adopted.js'
 import { baitApplication } from '../example-applications.js'
@@ -65,8 +66,8 @@ function writtenLate(view: SiteView): Iterable<WrittenLate> {
     if (onPaper === undefined || day < view.begins || !isPesticide(treatment)) continue
     const written = dayIn(onPaper)
     const broken = dutiesFor(view, 'records', treatment).flatMap((duty) => {
-      const days = duty.says.within === undefined ? null : daysOf(duty.says.within)
-      return days !== null && written > day + days ? [{ citation: duty.citation, last: day + days }] : []
+      const last = lastDayToWrite(duty.says, day)
+      return last !== undefined && written > last ? [{ citation: duty.citation, last }] : []
     })
     if (broken.length === 0) continue
     const before = late.get(record.file)
@@ -75,4 +76,10 @@ function writtenLate(view: SiteView): Iterable<WrittenLate> {
     late.set(record.file, { file: record.file, day, written, last, sources })
   }
   return late.values()
+}
+
+/** Last day on which a record is written in time; undefined where the duty sets no term. */
+export function lastDayToWrite(says: DutyOf<'records'>, day: Day): Day | undefined {
+  const days = says.within === undefined ? null : daysOf(says.within)
+  return days === null ? undefined : day + days
 }

@@ -90,12 +90,27 @@ function ofBaitInDevice(treatment: Treatment): Tests {
   return { ...ofAny(treatment), ...lot }
 }
 
+/** Elements that a reading of a device has no place for, so that nothing can be said of them. */
+export function elementsWithoutPlace(
+  treatment: Treatment,
+  asked: readonly RecordElement[],
+): readonly RecordElement[] {
+  if (treatment.application) return []
+  const tests = ofBaitInDevice(treatment)
+  return asked.filter((element) => element !== 'registration' && tests[element] === undefined)
+}
+
 /**
  * Whether who applied or supervised was certified on the day. Where a licence is asked for too, the rules about
  * licences say what is wrong with it; and someone who is not in the ledger is told as that.
  */
 function showsCertified(view: SiteView, treatment: Treatment): boolean {
   if (dutiesFor(view, 'licences', treatment).some(({ says }) => says.of === 'applicator')) return true
+  return mayBeCertified(view, treatment)
+}
+
+/** Whether one of them was certified on the day, or is not in the ledger. */
+export function mayBeCertified(view: SiteView, treatment: Treatment): boolean {
   const { by, 'supervised-by': supervisor } = treatment.record.data
   return [by, supervisor].some((id) => {
     const person = id === undefined ? undefined : view.district.people.get(id)

@@ -92,7 +92,8 @@ function sizeOfOne(treatment: Treatment, id: string, per: RateSays['per']): Quan
     : null
 }
 
-function wholeSize(treatment: Treatment, per: RateSays['per']): readonly Quantity[] | undefined {
+/** That on which a rate is counted in all; undefined where the record does not tell it. */
+export function wholeSize(treatment: Treatment, per: RateSays['per']): readonly Quantity[] | undefined {
   const { application } = treatment
   if (per === 'application') return [counted(1)]
   const stated = {

@@ -1,3 +1,4 @@
+import type { DeviceHistory } from '../../ledger/device-history.js'
 import { labelInForce } from '../../ledger/labels.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import type { Treatment } from '../../ledger/treatments.js'
@@ -85,12 +86,8 @@ set:
 
 function* applications(view: SiteView): Iterable<Finding<ReachArgs>> {
   for (const { treatment, label } of labelledTreatments(view)) {
-    const { application, method, formulation } = treatment
-    if (!application || label.says['out-of-reach'] !== 'yes') continue
-    const inStation = method === 'in-a-station' || formulation === 'bait-station'
-    for (const [area, facts] of Object.entries(application.areas)) {
-      const resists = inStation ? (facts['tamper-resistant'] ?? 'not recorded') : 'no station'
-      if (facts['within-reach'] !== 'yes' || resists === 'yes') continue
+    if (!treatment.application || label.says['out-of-reach'] !== 'yes') continue
+    for (const { area, resists } of withinReachIn(treatment)) {
       yield {
         args: { product: productName(treatment), what: 'what was put out', area, resists },
         at: treatment.at('areas', area, 'within-reach'),
@@ -102,12 +99,29 @@ function* applications(view: SiteView): Iterable<Finding<ReachArgs>> {
   }
 }
 
+/** Areas in which an application put something within reach, not in a station that is shown to keep children out. */
+export function withinReachIn({ application, method, formulation }: Treatment): {
+  readonly area: string
+  readonly resists: ReachArgs['resists']
+}[] {
+  const inStation = method === 'in-a-station' || formulation === 'bait-station'
+  return Object.entries(application?.areas ?? {}).flatMap(([area, facts]) => {
+    const resists = inStation ? (facts['tamper-resistant'] ?? 'not recorded') : 'no station'
+    return facts['within-reach'] !== 'yes' || resists === 'yes' ? [] : [{ area, resists }]
+  })
+}
+
+/** How far what a device is keeps children from the bait in it. */
+export function resistanceOf({ kind, setFacts }: DeviceHistory): 'yes' | ReachArgs['resists'] {
+  const isStation = kind === 'bait-station' || kind === 'termite-station'
+  return isStation ? (setFacts['tamper-resistant'] ?? 'not recorded') : 'no station'
+}
+
 function* devices(view: SiteView): Iterable<Finding<ReachArgs>> {
   for (const placement of placementsOf(view)) {
     const { device, stand, facts } = placement
     if (facts['within-reach'] !== 'yes') continue
-    const isStation = device.kind === 'bait-station' || device.kind === 'termite-station'
-    const resists = isStation ? (device.setFacts['tamper-resistant'] ?? 'not recorded') : 'no station'
+    const resists = resistanceOf(device)
     const bait = resists === 'yes' ? undefined : baitIn(view, placement)
     if (!bait || resists === 'yes') continue
     yield {

@@ -49,7 +49,7 @@ export const labelIntervalTooShort = siteRule<{
   passing: `${sprayLabel('interval: 14 days')}${sprayApplication('2026-03-06')}${sprayApplication('2026-03-20')}`,
 })
 
-interface TooSoon {
+export interface TooSoon {
   readonly use: LabelledTreatment
   /** The nearest application before it in any of the areas. */
   readonly before: Treatment
@@ -61,7 +61,10 @@ interface TooSoon {
  * Applications that followed another of the same product in the same area too soon. Two records of one day are taken
  * as one application that two people carried out; bait put into a device again is no new application.
  */
-function* tooSoon(treatments: readonly Treatment[], uses: readonly LabelledTreatment[]): Iterable<TooSoon> {
+export function* tooSoon(
+  treatments: readonly Treatment[],
+  uses: readonly LabelledTreatment[],
+): Iterable<TooSoon> {
   const last = new Map<string, Treatment[]>()
   const judged = new Map(uses.map((use) => [use.treatment, use]))
   for (const treatment of treatments) {

@@ -1,7 +1,8 @@
 import type { LabelInForce } from '../../ledger/labels.js'
-import { densityOf } from '../../ledger/labels.js'
+import { measuresOf } from '../../ledger/product-measures.js'
 import type { Treatment } from '../../ledger/treatments.js'
 import type { Quantity } from '../../measure/quantities.js'
+import type { ProductMeasures } from '../../measure/rates.js'
 import { heldAgainstRate, inUnitOf, shown, sumAs, sumsOf } from '../../measure/rates.js'
 import { labelIsLaw } from '../label-is-law.js'
 import { siteRule } from '../rule.js'
@@ -36,12 +37,12 @@ export const labelRateExceeded = siteRule<{
       const refill = refillOf(treatment, label)
       if (refill !== undefined && within.has(refill)) continue
       let isWithin = true
-      const density = densityOf(treatment)
+      const measures = treatment.product && measuresOf(treatment.product)
       for (const rate of ratesFor(label.says, treatment)) {
         for (const { at, area, onWhat, amounts, used } of above(
           usedOn(treatment, rate.says.per),
           rate,
-          density,
+          measures,
         )) {
           isWithin = false
           yield {
@@ -118,13 +119,13 @@ sds: [{from: 2026-01-05, file: sds.txt}]
 })
 
 /** What is above a rate: the areas that are, or, where none is, the whole. */
-function above(
+export function above(
   parts: readonly UsedOn[],
   rate: LabelRate,
-  density: Quantity | undefined,
+  measures: ProductMeasures | undefined,
 ): (UsedOn & { readonly used: Quantity })[] {
   const over = parts.flatMap((part) => {
-    const held = heldAgainstRate(part.amounts, part.on, rate, density)
+    const held = heldAgainstRate(part.amounts, part.on, rate, measures)
     return held?.compared === 1 ? [{ ...part, used: held.used }] : []
   })
   const areas = over.filter(({ area }) => area !== undefined)

@@ -1,6 +1,6 @@
 import { getOrMake } from '../../ledger/get-or-make.js'
 import type { LabelInForce } from '../../ledger/labels.js'
-import { densityOf } from '../../ledger/labels.js'
+import { measuresOf } from '../../ledger/product-measures.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import type { Treatment } from '../../ledger/treatments.js'
 import { compareFractions } from '../../measure/fractions.js'
@@ -41,13 +41,7 @@ export const labelYearlyLimitExceeded = siteRule<YearlyArgs>({
       more === 0 ? '' : ` (${more} later ${more === 1 ? 'use is' : 'uses are'} over it too)`
     }.${perhaps ? ' No one area had more than that; whether the limit is for each is on the label.' : ''}`,
   *check(view) {
-    const labels = new Map([...labelledTreatments(view)].map(({ treatment, label }) => [treatment, label]))
-    for (const treatments of byProduct(view.treatments).values()) {
-      if (!treatments.some((treatment) => isLimited(labels.get(treatment)))) continue
-      const years = [...yearsTo(treatments)].flatMap((year) => {
-        const label = labels.get(year.treatment)
-        return label ? [{ ...year, label }] : []
-      })
+    for (const years of limitedYears(view)) {
       yield* tooOften(years, view)
       yield* tooMuch(years)
     }
@@ -61,7 +55,32 @@ const printedLabelDecides: Citation = {
   text: 'common practice, no source: yearly limits are for each treated place unless the label says otherwise; the printed label decides',
 }
 
-type LabelledYear = YearTo & { readonly label: LabelInForce }
+export type LabelledYear = YearTo & { readonly label: LabelInForce }
+
+/** The twelve months to each use of a product of which some label limits the year, product by product. */
+export function* limitedYears(view: SiteView): Iterable<readonly LabelledYear[]> {
+  const labels = new Map([...labelledTreatments(view)].map(({ treatment, label }) => [treatment, label]))
+  for (const treatments of byProduct(view.treatments).values()) {
+    if (!treatments.some((treatment) => isLimited(labels.get(treatment)))) continue
+    yield [...yearsTo(treatments)].flatMap((year) => {
+      const label = labels.get(year.treatment)
+      return label ? [{ ...year, label }] : []
+    })
+  }
+}
+
+/** Areas in which a product was applied more often than the label lets it, and whether it was in all. */
+export function overApplied({ daysIn, days, label, treatment }: LabelledYear): {
+  readonly areas: readonly string[]
+  readonly inAll: boolean
+} {
+  const limit = label.says['applications-a-year'] ?? Number.POSITIVE_INFINITY
+  if (!treatment.application) return { areas: [], inAll: false }
+  return {
+    areas: [...daysIn].flatMap(([area, count]) => (count > limit ? [area] : [])),
+    inAll: days > limit,
+  }
+}
 
 function isLimited(label: LabelInForce | undefined): boolean {
   return label?.says['applications-a-year'] !== undefined || label?.says['amount-a-year'] !== undefined
@@ -94,8 +113,7 @@ function passings<T>(uses: readonly T[], isOver: (use: T) => boolean): { readonl
  */
 function* tooOften(all: readonly LabelledYear[], view: SiteView): Iterable<Finding<YearlyArgs>> {
   const years = all.filter(({ treatment }) => treatment.application)
-  const limitOf = (year: LabelledYear) => year.label.says['applications-a-year'] ?? Number.POSITIVE_INFINITY
-  const overIn = (year: LabelledYear, area: string) => (year.daysIn.get(area) ?? 0) > limitOf(year)
+  const overIn = (year: LabelledYear, area: string) => overApplied(year).areas.includes(area)
   const areas = new Set(years.flatMap(({ daysIn }) => [...daysIn.keys()]))
   for (const area of areas) {
     const here = years.filter(({ daysIn }) => daysIn.has(area))
@@ -109,7 +127,7 @@ function* tooOften(all: readonly LabelledYear[], view: SiteView): Iterable<Findi
   }
   // Where one area had too many, the count of all of them says nothing more.
   if (years.some((year) => [...areas].some((area) => overIn(year, area)))) return
-  for (const { first, more } of passings(years, (year) => year.days > limitOf(year)))
+  for (const { first, more } of passings(years, (year) => overApplied(year).inAll))
     yield finding(first, 'applications-a-year', {
       used: `${first.days} applications`,
       where: `at ${view.site.data.name}`,
@@ -118,18 +136,21 @@ function* tooOften(all: readonly LabelledYear[], view: SiteView): Iterable<Findi
     })
 }
 
+/** The amount of twelve months that is over the limit of the label; undefined where what is recorded is within it. */
+export function usedOverLimit({ label, sums, treatment }: LabelledYear): string | undefined {
+  const limit = parseQuantity(label.says['amount-a-year'] ?? '')
+  const most = limit && exactly(limit)
+  if (!limit || !most) return undefined
+  const { product } = treatment
+  const { size } = sumAs(sums, limit, product && measuresOf(product))
+  return compareFractions(size, most) === 1 ? shown(inUnitOf(size, limit), limit) : undefined
+}
+
 /** What is not told, or in a unit that does not compare, could only make it more. */
 function* tooMuch(years: readonly LabelledYear[]): Iterable<Finding<YearlyArgs>> {
-  const used = (year: LabelledYear) => {
-    const limit = parseQuantity(year.label.says['amount-a-year'] ?? '')
-    const most = limit && exactly(limit)
-    if (!limit || !most) return undefined
-    const { size } = sumAs(year.sums, limit, densityOf(year.treatment))
-    return compareFractions(size, most) === 1 ? shown(inUnitOf(size, limit), limit) : undefined
-  }
-  for (const { first, more } of passings(years, (year) => used(year) !== undefined))
+  for (const { first, more } of passings(years, (year) => usedOverLimit(year) !== undefined))
     yield finding(first, 'amount-a-year', {
-      used: used(first) ?? '',
+      used: usedOverLimit(first) ?? '',
       where: 'at this site',
       more,
       perhaps: false,

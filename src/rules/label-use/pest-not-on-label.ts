@@ -49,7 +49,7 @@ set:
 })
 
 /** Target pests that a label does not name, with the key that names each. */
-function pestsNotNamed({ treatment, label }: LabelledTreatment): {
+export function pestsNotNamed({ treatment, label }: LabelledTreatment): {
   readonly pests: readonly string[]
   readonly path: KeyPath
 }[] {

@@ -41,12 +41,7 @@ export const spotTooLarge = siteRule<{
   },
   *check(view) {
     for (const { treatment, limit } of spotsWithLimit(view)) {
-      for (const { extent, text, area, spots, least, at } of extentsOf(treatment)) {
-        const held = heldAgainstRate([extent], [counted(spots ?? least)], {
-          most: limit.most,
-          per: counted(1),
-        })
-        if (held?.compared !== 1) continue
+      for (const { text, area, spots, at } of spotsOver(treatment, limit.most)) {
         yield {
           args: {
             product: productName(treatment),
@@ -107,7 +102,7 @@ function lowered(level: Level): Level {
   return level === 'error' ? 'warning' : level
 }
 
-interface SpotExtent {
+export interface SpotExtent {
   readonly extent: Quantity
   readonly text: string
   readonly area: string | undefined
@@ -118,8 +113,16 @@ interface SpotExtent {
   readonly at: Place
 }
 
+/** Extents that, by the spots recorded or the fewest there can have been, are of spots larger than a size. */
+export function spotsOver(treatment: Treatment, most: Quantity): SpotExtent[] {
+  return extentsOf(treatment).filter(({ extent, spots, least }) => {
+    const held = heldAgainstRate([extent], [counted(spots ?? least)], { most, per: counted(1) })
+    return held?.compared === 1
+  })
+}
+
 /** What was treated in each area; where no area tells, in all of them. */
-function extentsOf(treatment: Treatment): SpotExtent[] {
+export function extentsOf(treatment: Treatment): SpotExtent[] {
   const { application } = treatment
   if (!application) return []
   const areas = Object.entries(application.areas)

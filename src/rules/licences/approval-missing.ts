@@ -79,7 +79,7 @@ export const approvalMissing = siteRule<ApprovalArgs>({
   passing: own + gelInCracks('okafor', 'approved: {by: [okafor, marsh], on: 2026-03-10}'),
 })
 
-interface Lack {
+export interface Lack {
   readonly lacks: 'approval' | 'time' | 'approver' | 'freshness'
   readonly kinds: readonly Approver[]
   readonly goodUntil?: Day
@@ -95,7 +95,7 @@ const placeOf: Readonly<Record<Lack['lacks'], KeyPath>> = {
   freshness: ['approved', 'on'],
 }
 
-function lackOf(
+export function lackOf(
   district: DistrictView,
   { approved }: RecordOf<'application'>,
   day: Day,

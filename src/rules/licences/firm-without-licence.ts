@@ -84,11 +84,12 @@ licences:
 function findingOf(view: SiteView, treatment: Treatment): Finding<FirmArgs> | undefined {
   const person = view.district.people.get(treatment.by)
   if (!person) return undefined
-  const firmId = person.data.firm ?? inForce(view.site.data.contract, treatment.day)?.firm
-  const firm = firmId === undefined ? undefined : view.district.firms.get(firmId)
+  const { id: firmId, firm } = firmOf(view, treatment, person)
   // A firm that is named and not there, or broken, is told elsewhere.
   if (firmId !== undefined && !firm) return undefined
-  const broken = brokenDuties(view, treatment, firm)
+  const broken = firmStandings(view, treatment, firm)
+    .filter(({ isMet }) => !isMet)
+    .sort((a, b) => (b.standing?.ended ?? -Infinity) - (a.standing?.ended ?? -Infinity))
   const worst = broken[0]
   if (!worst) return undefined
   const sources = citationsOf(broken.map(({ duty }) => duty))
@@ -115,24 +116,38 @@ function findingOf(view: SiteView, treatment: Treatment): Finding<FirmArgs> | un
   }
 }
 
-interface BrokenDuty {
+/** The firm that applied: the one of the person, or else of the contract of the site on that day. */
+export function firmOf(
+  view: SiteView,
+  treatment: Treatment,
+  person: Loaded<'person'>,
+): {
+  /** Undefined where neither names one. */
+  readonly id: string | undefined
+  /** Undefined also where it is named and its record is not there, or cannot be used. */
+  readonly firm: Loaded<'firm'> | undefined
+} {
+  const id = person.data.firm ?? inForce(view.site.data.contract, treatment.day)?.firm
+  return { id, firm: id === undefined ? undefined : view.district.firms.get(id) }
+}
+
+export interface FirmStanding {
   readonly duty: Duty<'licences'>
   /** Undefined where no firm is named. */
   readonly standing: LicenceStanding | undefined
+  readonly isMet: boolean
 }
 
-/** The duties that the firm does not meet, the one whose licence ended last first. */
-function brokenDuties(
+/** How the firm stands to each duty to be licensed that holds for a use. */
+export function firmStandings(
   view: SiteView,
   treatment: Treatment,
   firm: Loaded<'firm'> | undefined,
-): readonly BrokenDuty[] {
+): FirmStanding[] {
   return dutiesFor(view, 'licences', treatment)
     .filter(({ says }) => says.of === 'firm')
-    .map((duty) => ({
-      duty,
-      standing: firm && standingOf(licencesOf(firm), askedBy(duty), treatment.day),
-    }))
-    .filter(({ standing }) => !standing || (standing.is !== 'certified' && standing.is !== 'uncertified'))
-    .sort((a, b) => (b.standing?.ended ?? -Infinity) - (a.standing?.ended ?? -Infinity))
+    .map((duty) => {
+      const standing = firm && standingOf(licencesOf(firm), askedBy(duty), treatment.day)
+      return { duty, standing, isMet: standing?.is === 'certified' || standing?.is === 'uncertified' }
+    })
 }

@@ -6,12 +6,13 @@ import { isoOf } from '../../measure/calendar.js'
 import { earliestDiscardDay, monthsIn } from '../../measure/retention.js'
 import type { RecordOf } from '../../records/kinds.js'
 import type { UseMatcher } from '../../records/use-matcher.js'
+import type { Day } from '../../types.js'
 import { levelOfDuty } from '../adopted.js'
 import { districtRule } from '../rule.js'
 import { askedByRulebooks } from './asked-by-rulebooks.js'
 import { inventedAct, ownRulebook } from './example-ledgers.js'
 
-type Discarded = NonNullable<RecordOf<'district'>['discarded']>[number]
+export type Discarded = NonNullable<RecordOf<'district'>['discarded']>[number]
 
 type DiscardedArgs = {
   readonly what: string
@@ -50,15 +51,9 @@ export const recordsDiscardedTooEarly = districtRule<DiscardedArgs>({
   *check(view) {
     for (const [at, entry] of (view.district.data.discarded ?? []).entries()) {
       const on = dayIn(entry.on)
-      const youngest = dayIn(entry.before) - 1
-      const broken = view.rulebooks
-        .duties('keeping', on)
-        .filter((duty) => duty.says.what === entry.what && canBeAmong(view, duty, entry))
-        .map((duty) => ({ duty, earliest: earliestDiscardDay(youngest, monthsIn(duty.says.keep) ?? 0) }))
-        .filter(({ earliest }) => on < earliest)
-        .sort((a, b) => b.earliest - a.earliest)
+      const { youngest, broken } = discardedTooEarly(view, entry)
       const [longest] = broken
-      if (!longest || on < view.recordsBegin) continue
+      if (!longest) continue
       const sources = citationsOf(broken.map(({ duty }) => duty))
       yield {
         args: {
@@ -83,6 +78,27 @@ export const recordsDiscardedTooEarly = districtRule<DiscardedArgs>({
   ),
   passing: ownRulebook(duties, discardedBefore('\n    before: 2024-03-05')),
 })
+
+/** Keeping duties that were not over when records were discarded, the longest first. */
+export function discardedTooEarly(
+  view: DistrictView,
+  entry: Discarded,
+): {
+  /** Day of the youngest record that can be among them. */
+  readonly youngest: Day
+  readonly broken: readonly { readonly duty: Duty<'keeping'>; readonly earliest: Day }[]
+} {
+  const on = dayIn(entry.on)
+  const youngest = dayIn(entry.before) - 1
+  if (on < view.recordsBegin) return { youngest, broken: [] }
+  const broken = view.rulebooks
+    .duties('keeping', on)
+    .filter((duty) => duty.says.what === entry.what && canBeAmong(view, duty, entry))
+    .map((duty) => ({ duty, earliest: earliestDiscardDay(youngest, monthsIn(duty.says.keep) ?? 0) }))
+    .filter(({ earliest }) => on < earliest)
+    .sort((a, b) => b.earliest - a.earliest)
+  return { youngest, broken }
+}
 
 const kindWords: Readonly<Record<string, string>> = {
   applications: 'Records of applications',

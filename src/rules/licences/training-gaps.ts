@@ -40,12 +40,8 @@ type TrainingFinding = Finding<TrainingArgs>
 /** Uses by people without a course asked of them: one finding for each person, course and gap in their training. */
 export function trainingGapsAtUses(view: SiteView): TrainingFinding[] {
   const gaps = new Map<string, TrainingFinding>()
-  const begun = new Map<string, Day>()
-  for (const treatment of view.treatments) {
-    if (!isPesticide(treatment)) continue
-    if (!begun.has(treatment.by)) begun.set(treatment.by, treatment.day)
-    if (treatment.day < view.begins) continue
-    for (const finding of lackingAt(view, treatment, begun.get(treatment.by) ?? treatment.day)) {
+  for (const [treatment, asked] of trainingAsked(view)) {
+    for (const finding of lackingAt(view, treatment, asked)) {
       const key = JSON.stringify(finding.identity)
       const gap = gaps.get(key)
       gaps.set(key, gap ? { ...gap, args: { ...gap.args, more: gap.args.more + 1 } } : finding)
@@ -60,18 +56,48 @@ interface Asked {
   readonly at: Place
 }
 
-function lackingAt(view: SiteView, treatment: Treatment, begun: Day): TrainingFinding[] {
+/** A course that a duty asks of someone at a use, and how they stand to it. */
+export interface AskedCourse extends Asked {
+  readonly duty: TrainingDuty
+  readonly is: 'trained' | 'in time' | 'lacking' | 'not in the ledger'
+}
+
+/** What is asked of people at each use of a pesticide since the records of the site begin. */
+export function* trainingAsked(view: SiteView): Iterable<readonly [Treatment, readonly AskedCourse[]]> {
+  const begun = new Map<string, Day>()
+  for (const treatment of view.treatments) {
+    if (!isPesticide(treatment)) continue
+    if (!begun.has(treatment.by)) begun.set(treatment.by, treatment.day)
+    if (treatment.day < view.begins) continue
+    const first = begun.get(treatment.by) ?? treatment.day
+    yield [
+      treatment,
+      dutiesFor(view, 'training', treatment).flatMap((duty) =>
+        askedAt(view, treatment, duty, first).map((asked) => ({
+          ...asked,
+          duty,
+          is: standingTo(view, duty, asked, treatment.day),
+        })),
+      ),
+    ]
+  }
+}
+
+function standingTo(view: SiteView, duty: TrainingDuty, asked: Asked, day: Day): AskedCourse['is'] {
+  const person = view.district.people.get(asked.who)
+  if (!person) return 'not in the ledger'
+  if (isTrainedOn(trainedSpans(person, duty), day)) return 'trained'
+  const inTime = inTimeThrough(duty, asked.begun)
+  return inTime !== undefined && day <= inTime ? 'in time' : 'lacking'
+}
+
+function lackingAt(view: SiteView, treatment: Treatment, courses: readonly AskedCourse[]): TrainingFinding[] {
   const lacking = new Map<string, { readonly asked: Asked; readonly duties: TrainingDuty[] }>()
-  for (const duty of dutiesFor(view, 'training', treatment)) {
+  for (const { duty, is, ...asked } of courses) {
+    if (is !== 'lacking') continue
     const { course, who } = duty.says
-    for (const asked of askedAt(view, treatment, duty, begun)) {
-      const person = view.district.people.get(asked.who)
-      const inTime = inTimeThrough(duty, asked.begun)
-      if (!person || (inTime !== undefined && treatment.day <= inTime)) continue
-      if (isTrainedOn(trainedSpans(person, duty), treatment.day)) continue
-      const key = JSON.stringify([who, asked.who, course])
-      lacking.set(key, { asked, duties: [...(lacking.get(key)?.duties ?? []), duty] })
-    }
+    const key = JSON.stringify([who, asked.who, course])
+    lacking.set(key, { asked, duties: [...(lacking.get(key)?.duties ?? []), duty] })
   }
   return [...lacking.values()].flatMap(({ asked, duties }) => {
     const person = view.district.people.get(asked.who)

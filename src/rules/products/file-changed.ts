@@ -3,6 +3,7 @@ import { getOrMake } from '../../ledger/get-or-make.js'
 import type { Loaded } from '../../ledger/loaded.js'
 import { dayOfUndated } from '../../ledger/undated.js'
 import type { RecordKind } from '../../records/kinds.js'
+import { valueAt } from '../../records/value-at.js'
 import type { KeyPath } from '../../types.js'
 import type { Finding } from '../rule.js'
 import { ledgerFormat, siteRule } from '../rule.js'
@@ -88,13 +89,4 @@ function hashOf(district: DistrictView, path: string): Hash {
   const known = hashes.get(district) ?? new Map<string, Hash>()
   hashes.set(district, known)
   return getOrMake(known, path, () => district.source.sha256(path))
-}
-
-function valueAt(data: unknown, path: KeyPath): unknown {
-  let here = data
-  for (const step of path) {
-    if (typeof here !== 'object' || here === null) return undefined
-    here = (here as Record<string | number, unknown>)[step]
-  }
-  return here
 }

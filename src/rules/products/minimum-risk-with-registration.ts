@@ -1,5 +1,6 @@
 import { dayOfUndated } from '../../ledger/undated.js'
 import { kindOfNumber } from '../../measure/registration-number.js'
+import type { RecordOf } from '../../records/kinds.js'
 import type { Citation } from '../../types.js'
 import { districtRule } from '../rule.js'
 import { baitA } from './example-ledgers.js'
@@ -13,6 +14,12 @@ const unregistered: Readonly<Record<string, Citation>> = {
     kind: 'law',
     text: '40 CFR 152.500, from memory: a device is not registered; it bears an establishment number',
   },
+}
+
+/** Whether a product of a kind that is not registered has a registration number all the same. */
+export function isUnregisteredWithNumber({ kind, registration: number }: RecordOf<'product'>): boolean {
+  // A number that is no registration is told by its own rule.
+  return unregistered[kind] !== undefined && number !== undefined && kindOfNumber(number) === 'registration'
 }
 
 export const minimumRiskWithRegistration = districtRule<{ kind: string; number: string }>({
@@ -32,8 +39,7 @@ export const minimumRiskWithRegistration = districtRule<{ kind: string; number: 
     for (const { id, file, data } of view.products.values()) {
       const source = unregistered[data.kind]
       const number = data.registration
-      // A number that is no registration is told by its own rule.
-      if (!source || number === undefined || kindOfNumber(number) !== 'registration') continue
+      if (!source || number === undefined || !isUnregisteredWithNumber(data)) continue
       yield {
         args: { kind: data.kind, number },
         at: { file, path: ['registration'] },

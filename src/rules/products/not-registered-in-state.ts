@@ -1,4 +1,6 @@
+import type { Loaded } from '../../ledger/loaded.js'
 import type { SiteView } from '../../ledger/site-view.js'
+import type { DatedSpan } from '../../ledger/spans.js'
 import type { Treatment } from '../../ledger/treatments.js'
 import { isPesticide } from '../../ledger/treatments.js'
 import { dutiesFor } from '../../ledger/use-classes.js'
@@ -39,11 +41,7 @@ export const notRegisteredInState = siteRule<StateArgs>({
     for (const state of new Set([...asking.values()].flat().map((duty) => duty.of))) {
       const gaps = gapsOf(
         view,
-        ({ data }) => {
-          // A special local need registration is one of a state; where it is good is judged by its own rule.
-          if (data['special-local-need'] !== undefined) return undefined
-          return state === '' ? Object.values(data.states ?? {}).flat() : (data.states?.[state] ?? [])
-        },
+        (product) => registrationsIn(state, product),
         (use) => (asking.get(use) ?? []).filter((duty) => duty.of === state).map((duty) => duty.citation),
       )
       for (const { product, first, more, until, sources } of gaps)
@@ -68,8 +66,18 @@ export const notRegisteredInState = siteRule<StateArgs>({
     useOn('12'),
 })
 
+/** Spans in which the register has a product registered in a state, or in any where none is named. */
+export function registrationsIn(
+  state: string,
+  { data }: Loaded<'product'>,
+): readonly DatedSpan[] | undefined {
+  // A special local need registration is one of a state; where it is good is judged by its own rule.
+  if (data['special-local-need'] !== undefined) return undefined
+  return state === '' ? Object.values(data.states ?? {}).flat() : (data.states?.[state] ?? [])
+}
+
 /** Duties that ask for a registration in a state; the state is that of the rulebook, or else of the district. */
-function inStateDuties(view: SiteView, use: Treatment) {
+export function inStateDuties(view: SiteView, use: Treatment) {
   return dutiesFor(view, 'registrations', use)
     .filter(({ says }) => says['in-state'] === 'yes')
     .map(({ state, citation }) => ({ of: state ?? view.district.district.data.state ?? '', citation }))

@@ -1,3 +1,4 @@
+import type { DistrictView } from '../../ledger/district-view.js'
 import type { Loaded } from '../../ledger/loaded.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import type { DatedSpan } from '../../ledger/spans.js'
@@ -27,10 +28,13 @@ export function paperGaps(
   parameter: string,
   spansOf: (product: Loaded<'product'>) => readonly DatedSpan[] | undefined,
 ): PaperGap[] {
-  return gapsOf(view, spansOf, ({ day }) => {
-    const asked = view.district.parameters(parameter, day, 'most')
-    return asked?.value === 'yes' ? asked.sources : []
-  })
+  return gapsOf(view, spansOf, ({ day }) => askedUnder(view.district, parameter, day))
+}
+
+/** What asks for a paper on a day: the sources of a parameter that says `yes`; none where it does not. */
+export function askedUnder(district: DistrictView, parameter: string, day: Day): readonly Citation[] {
+  const asked = district.parameters(parameter, day, 'most')
+  return asked?.value === 'yes' ? asked.sources : []
 }
 
 /** The same, where `askedOf` tells what asks for a span in force on the day of a use; an empty list where nothing does. */

@@ -1,6 +1,16 @@
+import type { RecordOf } from '../../records/kinds.js'
 import { siteRule } from '../rule.js'
 import { baitA, useOn } from './example-ledgers.js'
 import { andLater, findingOf, usesOfProducts } from './uses-of-products.js'
+
+/** Whether a product is of a kind that is registered, and the register shows no number of it. */
+export function lacksRegistration(data: RecordOf<'product'>): boolean {
+  return (
+    (data.kind === 'pesticide' || data.kind === 'antimicrobial') &&
+    data.registration === undefined &&
+    data['special-local-need'] === undefined
+  )
+}
 
 export const pesticideWithoutRegistration = siteRule<{ product: string; kind: string; more: number }>({
   id: 'pesticide-without-registration',
@@ -19,13 +29,7 @@ export const pesticideWithoutRegistration = siteRule<{ product: string; kind: st
   says: ({ product, kind, more }) =>
     `The register shows no registration number of the ${kind} ${product}, which this use${andLater(more)} put out.`,
   *check(view) {
-    const uses = usesOfProducts(
-      view,
-      ({ data }) =>
-        (data.kind === 'pesticide' || data.kind === 'antimicrobial') &&
-        data.registration === undefined &&
-        data['special-local-need'] === undefined,
-    )
+    const uses = usesOfProducts(view, ({ data }) => lacksRegistration(data))
     for (const use of uses)
       yield {
         args: { product: use.product.data.name, kind: use.product.data.kind, more: use.more },

@@ -1,3 +1,5 @@
+import type { Loaded } from '../../ledger/loaded.js'
+import type { DatedSpan } from '../../ledger/spans.js'
 import type { Citation } from '../../types.js'
 import { labelIsLaw } from '../label-is-law.js'
 import { commonPractice, siteRule } from '../rule.js'
@@ -7,6 +9,13 @@ import { andMore, paperGaps } from './papers-at-hand.js'
 const minimumRisk: Citation = {
   kind: 'law',
   text: '40 CFR 152.25(f), from memory: a minimum-risk product is exempt only while its label names every ingredient and its maker',
+}
+
+export const labelParameter = 'label.at-hand'
+
+/** The labels of a product that is used only with one; undefined for other kinds. */
+export function labelsAsked({ data }: Loaded<'product'>): readonly DatedSpan[] | undefined {
+  return isApplied(data.kind) ? (data.labels ?? []) : undefined
 }
 
 export const productWithoutLabel = siteRule<PaperArgs>({
@@ -20,13 +29,11 @@ export const productWithoutLabel = siteRule<PaperArgs>({
   source: labelIsLaw,
   actor: 'coordinator',
   gap: true,
-  parameters: ['label.at-hand'],
+  parameters: [labelParameter],
   says: ({ product, more }) =>
     `The register shows no label of ${product} in force on the day of this use${andMore(more)}.`,
   *check(view) {
-    const gaps = paperGaps(view, 'label.at-hand', ({ data }) =>
-      isApplied(data.kind) ? (data.labels ?? []) : undefined,
-    )
+    const gaps = paperGaps(view, labelParameter, labelsAsked)
     for (const { product, first, more, until, sources } of gaps)
       yield {
         args: { product: product.data.name, more },

@@ -1,6 +1,15 @@
+import type { Loaded } from '../../ledger/loaded.js'
+import type { DatedSpan } from '../../ledger/spans.js'
 import { siteRule } from '../rule.js'
 import type { PaperArgs } from './papers-at-hand.js'
 import { andMore, paperGaps } from './papers-at-hand.js'
+
+export const sheetParameter = 'sds.at-hand'
+
+/** The sheets of a product that is used only with one at hand; undefined for other kinds. */
+export function sheetsAsked({ data }: Loaded<'product'>): readonly DatedSpan[] | undefined {
+  return data.kind === 'pesticide' || data.kind === 'minimum-risk' ? (data.sds ?? []) : undefined
+}
 
 export const productWithoutSds = siteRule<PaperArgs>({
   id: 'product-without-sds',
@@ -16,13 +25,11 @@ export const productWithoutSds = siteRule<PaperArgs>({
   },
   actor: 'coordinator',
   gap: true,
-  parameters: ['sds.at-hand'],
+  parameters: [sheetParameter],
   says: ({ product, more }) =>
     `The register shows no safety data sheet of ${product} in force on the day of this use${andMore(more)}.`,
   *check(view) {
-    const gaps = paperGaps(view, 'sds.at-hand', ({ data }) =>
-      data.kind === 'pesticide' || data.kind === 'minimum-risk' ? (data.sds ?? []) : undefined,
-    )
+    const gaps = paperGaps(view, sheetParameter, sheetsAsked)
     for (const { product, first, more, until, sources } of gaps)
       yield {
         args: { product: product.data.name, more },

@@ -1,6 +1,7 @@
 import { dayOfUndated } from '../../ledger/undated.js'
 import type { NumberKind } from '../../measure/registration-number.js'
 import { kindOfNumber, registrationAppliedFor } from '../../measure/registration-number.js'
+import type { RecordOf } from '../../records/kinds.js'
 import { districtRule } from '../rule.js'
 import { baitA } from './example-ledgers.js'
 
@@ -23,6 +24,16 @@ const looksLike: Readonly<Record<NumberArgs['kind'], string>> = {
   'something-else': 'has no form in which such numbers are given',
 }
 
+/** What stands as the registration number where it is none; undefined where it is one, or none is written. */
+export function otherNumber({
+  registration: number,
+  'registered-as': registeredAs,
+}: RecordOf<'product'>): NumberArgs['kind'] | undefined {
+  const kind = number === undefined ? 'registration' : kindOfNumber(number)
+  if (kind === 'registration') return undefined
+  return kind === 'experimental-use-permit' && registeredAs === 'experimental' ? undefined : kind
+}
+
 export const registrationNumberIsNone = districtRule<NumberArgs>({
   id: 'registration-number-is-none',
   title: 'what stands as the registration number of a product is none',
@@ -42,9 +53,8 @@ export const registrationNumberIsNone = districtRule<NumberArgs>({
   *check(view) {
     for (const { id, file, data } of view.products.values()) {
       const number = data.registration
-      const kind = number === undefined ? 'registration' : kindOfNumber(number)
-      if (number === undefined || kind === 'registration') continue
-      if (kind === 'experimental-use-permit' && data['registered-as'] === 'experimental') continue
+      const kind = otherNumber(data)
+      if (number === undefined || kind === undefined) continue
       yield {
         args: { number, kind, appliedFor: registrationAppliedFor(number) ?? '' },
         at: { file, path: ['registration'] },

@@ -62,7 +62,7 @@ export const sdsOld = districtRule<{ product: string; revised: string; age: stri
  * The first day of a span on which a sheet is older than what is asked on that day. Day by day, since what is asked
  * may change on any of them.
  */
-function firstDayTooOld(
+export function firstDayTooOld(
   view: DistrictView,
   revised: Day,
   { from, until }: { readonly from: Day; readonly until?: Day },

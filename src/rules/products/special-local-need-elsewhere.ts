@@ -1,3 +1,4 @@
+import type { RecordOf } from '../../records/kinds.js'
 import { siteRule } from '../rule.js'
 import { baitA, useOn } from './example-ledgers.js'
 import { andLater, findingOf, usesOfProducts } from './uses-of-products.js'
@@ -7,6 +8,14 @@ type NeedArgs = {
   readonly number: string
   readonly state: string
   readonly more: number
+}
+
+/** Whether a product is entered under a special local need registration that is not of this state. */
+export function isForAnotherState(
+  { 'special-local-need': number }: RecordOf<'product'>,
+  state: string,
+): boolean {
+  return number !== undefined && number.slice(0, 2) !== state
 }
 
 export const specialLocalNeedElsewhere = siteRule<NeedArgs>({
@@ -31,10 +40,7 @@ export const specialLocalNeedElsewhere = siteRule<NeedArgs>({
   },
   *check(view) {
     const state = view.district.district.data.state ?? ''
-    const uses = usesOfProducts(view, ({ data }) => {
-      const number = data['special-local-need']
-      return number !== undefined && number.slice(0, 2) !== state
-    })
+    const uses = usesOfProducts(view, ({ data }) => isForAnotherState(data, state))
     for (const use of uses) {
       const { name, 'special-local-need': number = '' } = use.product.data
       yield {

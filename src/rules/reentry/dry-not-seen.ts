@@ -45,7 +45,7 @@ export const dryNotSeen = siteRule<DryArgs>({
     for (const applied of appliedPesticides(view)) {
       if (staysPut(applied)) continue
       const sources = askingForDry(view, applied)
-      const found = sources.length === 0 ? undefined : judge(view, applied)
+      const found = sources.length === 0 ? undefined : dryFault(view, applied)
       if (found) {
         const { isBroken, ...facts } = found
         const level: Level = isBroken ? levelOfDuty(sources) : levelOfNotShown(sources)
@@ -87,7 +87,8 @@ interface Judged extends Finding<DryArgs> {
   readonly isBroken: boolean
 }
 
-function judge(view: SiteView, applied: Applied): Judged | undefined {
+/** What is not shown of waiting until it is dry or settled; nothing where no opening is recorded, or one that is told as too early. */
+export function dryFault(view: SiteView, applied: Applied): Judged | undefined {
   const { dry, reopened, time } = applied.application
   const [, endText = ''] = time?.split(' to ') ?? []
   if (!dry) {

@@ -2,9 +2,11 @@ import { timesOf } from '../../ledger/instants.js'
 import type { Duty } from '../../ledger/rulebooks-in-force.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import { dutiesFor } from '../../ledger/use-classes.js'
+import type { DutyOf } from '../../records/rulebook-duties.js'
 import type { Citation } from '../../types.js'
 import { levelOfDuty } from '../adopted.js'
 import { labelIsLaw } from '../label-is-law.js'
+import type { Outcome } from '../notices/outcome.js'
 import type { Finding } from '../rule.js'
 import { siteRule } from '../rule.js'
 import type { Applied } from './applications.js'
@@ -67,11 +69,7 @@ function judge(view: SiteView, applied: Applied): Finding<PresentArgs> | undefin
   const { pupils, separated } = applied.application
   const duties = dutiesFor(view, 'occupancy', applied)
   if (pupils === undefined) return notRecorded(view, applied, duties)
-  const broken = duties.filter(({ says }) => {
-    if (pupils === 'in the area') return true
-    if (pupils === 'none in the building' || says.pupils !== 'none in the building') return false
-    return says['unless-separated'] === undefined || separated === undefined
-  })
+  const broken = duties.filter(({ says }) => isBroken(says, pupils, separated))
   const sources: Citation[] = broken.map(({ citation }) => citation)
   if (pupils === 'in the area' && labelOnDay(applied)['with-people-present'] === 'no')
     sources.push(labelIsLaw)
@@ -94,10 +92,7 @@ function notRecorded(
   duties: readonly Duty<'occupancy'>[],
 ): Finding<PresentArgs> | undefined {
   if (duties.length === 0 || recordAsksFor(view, applied, 'pupils')) return undefined
-  const expected = expectedHours(view, applied.day)
-  const { start, end } = timesOf(view.district, applied)
-  if (!expected || end.latest <= expected.start.earliest || expected.end.latest <= start.earliest)
-    return undefined
+  if (isOutsideTheirHours(view, applied)) return undefined
   const sources = duties.map(({ citation }) => citation)
   return {
     args: { pupils: 'not recorded', separable: false },
@@ -106,4 +101,28 @@ function notRecorded(
     sources,
     level: levelOfNotShown(sources),
   }
+}
+
+function isBroken(
+  says: DutyOf<'occupancy'>,
+  pupils: NonNullable<Applied['application']['pupils']>,
+  separated: 'yes' | undefined,
+): boolean {
+  if (pupils === 'in the area') return true
+  if (pupils === 'none in the building' || says.pupils !== 'none in the building') return false
+  return says['unless-separated'] === undefined || separated === undefined
+}
+
+/** Whether no pupils are expected at any minute of an application, as far as its hours and theirs are stated. */
+export function isOutsideTheirHours(view: SiteView, applied: Applied): boolean {
+  const expected = expectedHours(view, applied.day)
+  const { start, end } = timesOf(view.district, applied)
+  return !expected || end.latest <= expected.start.earliest || expected.end.latest <= start.earliest
+}
+
+/** What the record shows of one duty that keeps pupils away. */
+export function keptAway(view: SiteView, applied: Applied, says: DutyOf<'occupancy'>): Outcome {
+  const { pupils, separated } = applied.application
+  if (pupils === undefined) return isOutsideTheirHours(view, applied) ? 'shown' : 'not recorded'
+  return isBroken(says, pupils, separated) ? 'not shown' : 'shown'
 }

@@ -5,6 +5,8 @@ import { dayIn } from '../../ledger/spans.js'
 import { durationText } from '../../measure/reentry.js'
 import type { Day } from '../../types.js'
 import { levelOfDuty } from '../adopted.js'
+import type { Outcome } from '../notices/outcome.js'
+import { happenedFrom } from '../notices/outcome.js'
 import type { Finding } from '../rule.js'
 import { siteRule } from '../rule.js'
 import type { Applied } from './applications.js'
@@ -84,6 +86,18 @@ export function dayReopened(
   return reopened.on === undefined ? day : dayIn(reopened.on)
 }
 
+function openedAfter(opened: InstantRange, end: InstantRange, minutes: number): Outcome {
+  return happenedFrom(opened, { earliest: end.earliest + minutes, latest: end.latest + minutes })
+}
+
+/** Whether the record shows that people stayed out for so many minutes; undefined where no opening is recorded. */
+export function stayedOut(view: SiteView, applied: Applied, minutes: number): Outcome | undefined {
+  const { reopened } = applied.application
+  if (!reopened) return undefined
+  const opened = instantOn(view.district, dayReopened(applied, reopened), reopened.at)
+  return openedAfter(opened, timesOf(view.district, applied).end, minutes)
+}
+
 /** The finding of an application, which another rule asks about too, since one early opening is told once. */
 export function reopenedEarly(view: SiteView, applied: Applied): Finding<EarlyArgs> | undefined {
   const { reopened } = applied.application
@@ -91,14 +105,14 @@ export function reopenedEarly(view: SiteView, applied: Applied): Finding<EarlyAr
   const waits = requiredWaits(view, applied)
   const opened = instantOn(view.district, dayReopened(applied, reopened), reopened.at)
   const { end } = timesOf(view.district, applied)
-  const early = waits.filter(({ minutes }) => opened.latest < end.earliest + minutes)
+  const early = waits.filter(({ minutes }) => openedAfter(opened, end, minutes) === 'not shown')
   if (early.length > 0) {
     const atMost = opened.latest - end.earliest
     const isExact = opened.latest === opened.earliest && end.latest === end.earliest
     const after = `${isExact ? '' : 'at most '}${durationText(atMost)}`
     return finding(applied, early, atMost < 0 ? 'before the end' : 'too early', after)
   }
-  const unsure = waits.filter(({ minutes }) => opened.earliest < end.latest + minutes)
+  const unsure = waits.filter(({ minutes }) => openedAfter(opened, end, minutes) === 'not recorded')
   if (unsure.length === 0 || isToldElsewhere(view, applied, end)) return undefined
   return finding(applied, unsure, 'not shown', '')
 }

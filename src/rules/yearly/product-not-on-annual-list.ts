@@ -72,7 +72,7 @@ set:
 })
 
 /** A use that a list should name and does not. */
-interface Offence {
+export interface Offence {
   readonly key: string
   readonly use: YearlyUse
   readonly duty: YearlyDuty
@@ -82,7 +82,7 @@ interface Offence {
   readonly until?: Day
 }
 
-function offenceOf(view: DistrictView, use: YearlyUse): Offence | undefined {
+export function offenceOf(view: DistrictView, use: YearlyUse): Offence | undefined {
   const duty = view.rulebooks
     .duties('yearly', use.day)
     .find(({ rulebook, name }) => rulebook === use.rulebook && name === use.duty)

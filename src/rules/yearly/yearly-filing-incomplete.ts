@@ -135,13 +135,13 @@ function isAsked(
   )
 }
 
-function isWhole(says: DutyOf<'yearly'>, filings: readonly Filing[]): boolean {
+export function isWhole(says: DutyOf<'yearly'>, filings: readonly Filing[]): boolean {
   const { lacks, unreached } = lacking(says, filings)
   return lacks.length === 0 && unreached.length === 0
 }
 
 /** What some filings together do not say to someone they reached, and whom they did not reach. */
-function lacking(
+export function lacking(
   says: DutyOf<'yearly'>,
   filings: readonly Filing[],
 ): { readonly lacks: readonly string[]; readonly unreached: readonly string[] } {

@@ -1,6 +1,6 @@
 import type { DistrictView } from '../../ledger/district-view.js'
 import { getOrMake } from '../../ledger/get-or-make.js'
-import type { YearlyUse } from '../../ledger/site-digest.js'
+import type { SiteDigest, YearlyUse } from '../../ledger/site-digest.js'
 import { isoOf } from '../../measure/calendar.js'
 import type { Day } from '../../types.js'
 import { levelOfDuty } from '../adopted.js'
@@ -27,9 +27,8 @@ export const yearlyFilingMissing = districtRule<MissingArgs>({
   says: ({ what, year, due }) => `The records show no ${what} for ${year}, which was due by ${due}.`,
   *check(view, digests) {
     if (!filingsAreWhole(view)) return
-    const uses = digests.flatMap(({ yearlyUses }) => yearlyUses)
-    const asked = new Map<string, Asked[]>()
-    for (const one of [...everyYear(view, uses), ...everySoManyYears(view, uses)])
+    const asked = new Map<string, AskedFiling[]>()
+    for (const one of askedFilings(view, digests))
       getOrMake(asked, `${one.duty.says.what} ${one.year.name}`, () => []).push(one)
     for (const several of asked.values()) yield* findingsOf(view, several)
   },
@@ -37,8 +36,14 @@ export const yearlyFilingMissing = districtRule<MissingArgs>({
   passing: `${underYearlyDuty('days-from-start: 30, to: everyone')}${annualNotice('to: everyone')}`,
 })
 
+/** Everything that the yearly duties ask of the years in the records. */
+export function askedFilings(view: DistrictView, digests: readonly SiteDigest[]): AskedFiling[] {
+  const uses = digests.flatMap(({ yearlyUses }) => yearlyUses)
+  return [...everyYear(view, uses), ...everySoManyYears(view, uses)]
+}
+
 /** One duty asked of one year, and the first day after its term. */
-interface Asked {
+export interface AskedFiling {
   readonly duty: YearlyDuty
   readonly year: NamedYear
   readonly due: Day
@@ -46,7 +51,7 @@ interface Asked {
 }
 
 /** Duties of each year that began within the records; one that is for once, of the first such year only. */
-function* everyYear(view: DistrictView, uses: readonly YearlyUse[]): Iterable<Asked> {
+function* everyYear(view: DistrictView, uses: readonly YearlyUse[]): Iterable<AskedFiling> {
   const askedOnce = new Set<string>()
   for (const kind of ['school', 'calendar'] as const) {
     for (const year of yearsOf(view, kind)) {
@@ -68,7 +73,7 @@ function* everyYear(view: DistrictView, uses: readonly YearlyUse[]): Iterable<As
  * Duties of every so many years. They are counted from the year of the last filing, or, as nothing tells what was filed
  * before, from the year in which records and duty both had begun.
  */
-function* everySoManyYears(view: DistrictView, uses: readonly YearlyUse[]): Iterable<Asked> {
+function* everySoManyYears(view: DistrictView, uses: readonly YearlyUse[]): Iterable<AskedFiling> {
   for (const kind of ['school', 'calendar'] as const) {
     const years = yearsOf(view, kind)
     const begun = new Map<string, number>()
@@ -96,7 +101,7 @@ function lastFiledBefore(view: DistrictView, what: YearlyDuty['says']['what'], y
 }
 
 /** Asked only for a year with a use, a duty cannot be broken before that use. */
-function* asked(duty: YearlyDuty, year: NamedYear, uses: readonly YearlyUse[]): Iterable<Asked> {
+function* asked(duty: YearlyDuty, year: NamedYear, uses: readonly YearlyUse[]): Iterable<AskedFiling> {
   const due = dueDay(year, duty.says)
   if (duty.says['only-if-used'] !== 'yes') yield { duty, year, due, from: due + 1 }
   else {
@@ -109,7 +114,7 @@ function* asked(duty: YearlyDuty, year: NamedYear, uses: readonly YearlyUse[]): 
 }
 
 /** What several rulebooks ask of one year is told once, for the earliest term. */
-function* findingsOf(view: DistrictView, several: Asked[]): Iterable<Finding<MissingArgs>> {
+function* findingsOf(view: DistrictView, several: AskedFiling[]): Iterable<Finding<MissingArgs>> {
   several.sort((a, b) => a.from - b.from)
   const first = several[0]
   if (!first) return
@@ -135,7 +140,7 @@ function* findingsOf(view: DistrictView, several: Asked[]): Iterable<Finding<Mis
 }
 
 /** A filing for the year, or one that will do: a later one of what is for so many years, an earlier one of what is once. */
-function isFor(written: string, year: NamedYear, { says }: YearlyDuty): boolean {
+export function isFor(written: string, year: NamedYear, { says }: YearlyDuty): boolean {
   const number = Number(written.slice(0, 4))
   if (says.once === 'yes') return number <= year.number
   return (says.every ?? 1) > 1 ? number >= year.number : written === year.name
