@@ -44,7 +44,8 @@ function mixed(all: readonly { share: number; moves: ChartMoves }[]): ChartMoves
  * parts are as fine as 400 states allow, from a hundredth to a tenth of an event; the coarser, the wider apart
  * the bounds.
  *
- * Takes up to a tenth of a second for each bound and does not remember: for one series, not for thousands.
+ * Takes about a tenth of a second with a few different efforts, over half a second with a hundred, and does not
+ * remember: for one series, not for thousands.
  * Null when a figure is out of range, there are no exposures or more than a hundred different ones, h is above
  * 40 events, or the run is longer than a double can hold.
  */

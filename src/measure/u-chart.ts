@@ -25,7 +25,7 @@ export interface LaneyChart {
 }
 
 export type UChart =
-  | { estimable: false; reason: 'not-a-count' | 'no-effort' }
+  | { estimable: false; reason: 'not-a-count' | 'no-effort' | 'out-of-range' }
   | {
       estimable: true
       /** Σ counts / Σ exposures. */
@@ -51,7 +51,8 @@ const ROUNDING = 1e-12
  * about three events a reading the lower limit is 0 and the upper is passed more often than three times in a
  * thousand.
  *
- * Not estimable, with the reason, when a count is not a whole number from zero up or no reading has effort.
+ * Not estimable, with the reason, when a count is not a whole number from zero up, no reading has effort, or a
+ * rate is beyond what a double holds.
  */
 export function uChart(readings: readonly ChartReading[]): UChart {
   const seen = readings
@@ -73,6 +74,9 @@ export function uChart(readings: readonly ChartReading[]): UChart {
       return { reading, rate, lower, upper, out }
     })
   const points = pointsWithin(3)
+  if (!points.every(({ rate, upper }) => Number.isFinite(rate) && Number.isFinite(upper))) {
+    return { estimable: false, reason: 'out-of-range' }
+  }
   if (seen.length === 1 || centre === 0) return { estimable: true, centre, points, laney: null }
   const z = seen.map(({ count, exposure }) => (count / exposure - centre) / spreadOf(exposure))
   const ranges = z.slice(1).map((one, i) => Math.abs(one - (z[i] ?? one)))

@@ -81,6 +81,14 @@ describe('no chart', () => {
     ['nothing', [], 'no-effort'],
     ['no effort', [{ count: 1, exposure: 0 }], 'no-effort'],
     ['effort without end', [{ count: 1, exposure: Infinity }], 'no-effort'],
+    [
+      'a rate beyond a double',
+      [
+        { count: 1, exposure: 1e-320 },
+        { count: 1, exposure: 1 },
+      ],
+      'out-of-range',
+    ],
     ['half an animal', [{ count: 0.5, exposure: 1 }], 'not-a-count'],
     ['a count that is none', [{ count: Number.NaN, exposure: 1 }], 'not-a-count'],
   ])('%s', (_, readings, reason) => {
