@@ -6,6 +6,7 @@ import type { Source } from '../files/source.js'
 import { workTree } from '../files/work-tree.js'
 import { dayOf } from '../measure/calendar.js'
 import type { Day } from '../types.js'
+import { dayOption } from './day-option.js'
 import type { Surroundings } from './terminal.js'
 import { UsageError } from './usage-error.js'
 
@@ -38,9 +39,7 @@ export function openLedger(paths: readonly string[], options: LedgerOptions, her
     .filter((path) => path !== '')
   const source = options.rev === undefined ? workTree(root) : revision(root, options.rev)
   if (!source) throw new UsageError(`git knows no revision ${options.rev} here.`)
-  const asOf = options.asOf === undefined ? undefined : dayOf(options.asOf)
-  if (asOf === null)
-    throw new UsageError(`--as-of ${options.asOf}: write a day as year-month-day, such as 2026-03-12.`)
+  const asOf = options.asOf === undefined ? undefined : dayOption('--as-of', options.asOf)
   return {
     root,
     source,
@@ -70,6 +69,11 @@ function insideOf(root: string, path: string, written: string, elsewhere: boolea
 
 function todayIn(source: Source, here: Surroundings): Day {
   return today(timeZoneOf(source), here)
+}
+
+/** The as-of day where there is no ledger, and so no time zone: that of the option, or else today. */
+export function dayWithoutLedger(asOf: string | undefined, here: Surroundings): Day {
+  return asOf === undefined ? today('UTC', here) : dayOption('--as-of', asOf)
 }
 
 /** Today in a time zone. DOORSWEEP_TODAY stands in for the clock, so that a run can be repeated. */

@@ -1,13 +1,19 @@
 import { readFileSync } from 'node:fs'
 
+interface Package {
+  readonly version: string
+  readonly optionalDependencies?: Readonly<Record<string, string>>
+}
+
+function ownPackage(): Package {
+  return JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as Package
+}
+
 export function version(): string {
-  const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8')
-  return (JSON.parse(text) as { version: string }).version
+  return ownPackage().version
 }
 
 /** The version of an optional dependency that this program was tested with. */
 export function wantedVersion(name: string): string {
-  const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8')
-  const { optionalDependencies } = JSON.parse(text) as { optionalDependencies?: Record<string, string> }
-  return optionalDependencies?.[name] ?? 'latest'
+  return ownPackage().optionalDependencies?.[name] ?? 'latest'
 }

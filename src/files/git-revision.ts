@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import { git, partsOf } from './git.js'
+import { isHidden } from './git-source.js'
 import type { Source } from './source.js'
 
 /**
@@ -42,11 +43,6 @@ function changedSince(root: string, source: Source, commit: string): number | un
     if (kind !== 'file' || id === undefined || blobId(source, path, id.length) !== id) changed++
   }
   return changed + committed.size
-}
-
-/** Folders that no ledger is read from. */
-function isHidden(path: string): boolean {
-  return path.split('/').some((part) => part.startsWith('.') || part === 'node_modules')
 }
 
 /** The name git gives to the content of a file: SHA-1, or SHA-256 where the repository uses that. */

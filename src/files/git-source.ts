@@ -43,6 +43,11 @@ export function index(root: string): Source | null {
   return blobSource(root, 'index', blobs)
 }
 
+/** Whether a path leads through a folder that no ledger is read from. */
+export function isHidden(path: string): boolean {
+  return path.split('/').some((part) => part.startsWith('.') || part === 'node_modules')
+}
+
 const missing: Refusal = { refused: 'missing', detail: 'does not exist' }
 const link: Refusal = { refused: 'link', detail: 'is a link; links are not followed' }
 const inConflict: Refusal = {
@@ -56,14 +61,12 @@ const bounded = (bytes: Uint8Array, atMost: number): Bytes | Refusal =>
 
 function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>): Source {
   const fetched = new Map<string, Bytes | Refusal>()
-  const hidden = (path: string) =>
-    path.split('/').some((part) => part.startsWith('.') || part === 'node_modules')
   return {
     name,
     list() {
       const entries: Entry[] = []
       for (const [path, blob] of blobs) {
-        if (!hidden(path)) entries.push({ path, kind: blob.link ? 'link' : 'file', size: blob.size })
+        if (!isHidden(path)) entries.push({ path, kind: blob.link ? 'link' : 'file', size: blob.size })
       }
       return entries.sort((a, b) => (a.path < b.path ? -1 : 1))
     },

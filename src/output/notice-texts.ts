@@ -1,7 +1,7 @@
-import stringWidth from 'string-width'
 import type { NoticeText } from '../reports/notice-texts.js'
 import { clean } from './clean.js'
 import { escaped } from './report-markdown.js'
+import { wrapped } from './wrapped.js'
 
 export interface TextsOptions {
   /** Only what is sent or hung, without what to do with it. */
@@ -92,18 +92,4 @@ function escapedLine(text: string): string {
 /** Lines of a record's text are one paragraph; control characters become visible. */
 function oneLine(text: string): string {
   return clean(text.replace(/\s*[\r\n]+\s*/g, ' '))
-}
-
-/** Words put on lines of at most so many columns. */
-function wrapped(text: string, width: number | undefined): string[] {
-  if (width === undefined || stringWidth(text) <= width) return [text]
-  const lines: string[] = []
-  let line = ''
-  for (const word of text.split(' ')) {
-    if (line !== '' && stringWidth(`${line} ${word}`) > width) {
-      lines.push(line)
-      line = word
-    } else line = line === '' ? word : `${line} ${word}`
-  }
-  return [...lines, line]
 }

@@ -22,6 +22,11 @@ export interface StrayPath {
   readonly hint?: string
 }
 
+/** The path of a file that a record names: it lies beside the record, in its folder. */
+export function besideRecord(record: string, file: string): string {
+  return record.slice(0, record.lastIndexOf('/') + 1) + file
+}
+
 const districtFolders: Record<string, RecordKind> = {
   people: 'person',
   firms: 'firm',

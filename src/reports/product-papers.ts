@@ -3,6 +3,7 @@ import type { Loaded } from '../ledger/loaded.js'
 import { dayIn, inForce } from '../ledger/spans.js'
 import { isoOf } from '../measure/calendar.js'
 import type { RecordOf } from '../records/kinds.js'
+import { besideRecord } from '../records/paths.js'
 import type { ProductKind } from '../records/use-words.js'
 import type { Day } from '../types.js'
 
@@ -89,7 +90,7 @@ function paperOf(
       intact: 'not known',
       wrong: isAsked ? `no ${kind} is in the register for ${isoOf(day)}` : undefined,
     }
-  const path = product.file.slice(0, product.file.lastIndexOf('/') + 1) + span.file
+  const path = besideRecord(product.file, span.file)
   const isCurrent = span.until === undefined || day <= dayIn(span.until)
   const onDisk = stateOnDisk(district, path, span.sha256)
   const name = `its ${kind === 'label' ? 'label' : 'sheet'} ${span.file}`

@@ -1,9 +1,9 @@
-import { resolve } from 'node:path'
 import type { Source } from '../../files/source.js'
 import { clean } from '../../output/clean.js'
 import type { ApplicationPage } from '../../reports/application.js'
 import type { Report } from '../../types.js'
 import { UsageError } from '../usage-error.js'
+import { eventFile } from './event-file.js'
 
 /** What the page of one application can be asked beside what every report can. */
 export interface ApplicationFlags {
@@ -23,18 +23,10 @@ export async function applicationPage(
   const { applicationReport } = await import('../../reports/application.js')
   const withNames = flags.names === true
   const options = { asOf, withNames, withRecords: withNames || flags.showWork === true }
-  const file = applicationFile(typed, cwd)
+  const file = eventFile('applications', typed, cwd)
   const page = applicationReport(source, options, file)
   if ('report' in page) return page.report
   throw new UsageError(await whyNone(source, page, typed, file))
-}
-
-function applicationFile(typed: string, cwd: string): string {
-  const parts = /\.yaml$/.test(typed) ? resolve(cwd, typed).replaceAll('\\', '/').split('/') : []
-  const [sites = '', site = '', folder = '', name = ''] = parts.slice(-4)
-  if (sites === 'sites' && folder !== '') return `sites/${site}/${folder}/${name}`
-  const [ofSite = '', stem = ''] = typed.split('/')
-  return `sites/${ofSite}/applications/${stem.replace(/\.yaml$/, '')}.yaml`
 }
 
 async function whyNone(

@@ -8,7 +8,7 @@ import type { MixAsked, MixRequest } from '../../reports/mix.js'
 import { asGiven } from '../../reports/mix-amounts.js'
 import type { RegisterProduct } from '../../reports/mix-register.js'
 import { registerIds, registerProduct } from '../../reports/mix-register.js'
-import { openLedger, today } from '../find-ledger.js'
+import { dayWithoutLedger, openLedger } from '../find-ledger.js'
 import type { Here } from '../runner.js'
 import { UsageError } from '../usage-error.js'
 import { activesOf, oneStrength, ratesTold, refuseTooHeavy } from './mix-product.js'
@@ -99,7 +99,7 @@ async function registerOf(flags: MixFlags, here: Here) {
     if (active !== undefined) throw new UsageError('--active chooses among those of a --product; name one.')
     if (flags.ledger !== undefined || flags.rev !== undefined)
       throw new UsageError('--ledger and --rev say where a --product is looked up; name one.')
-    return { asOf: await dayAsked(flags, here), register: undefined }
+    return { asOf: dayWithoutLedger(flags.asOf, here), register: undefined }
   }
   const ledger = openLedger([], flags, here)
   const ids = registerIds(ledger.source)
@@ -115,15 +115,6 @@ async function registerOf(flags: MixFlags, here: Here) {
       `The record of ${product} cannot be used; \`doorsweep check products/${product}\` says why.`,
     )
   return { asOf: ledger.asOf, register }
-}
-
-async function dayAsked({ asOf }: MixFlags, here: Here) {
-  const { dayOf } = await import('../../measure/calendar.js')
-  if (asOf === undefined) return today('UTC', here)
-  const day = dayOf(asOf)
-  if (day === null)
-    throw new UsageError(`--as-of ${asOf}: write a day as year-month-day, such as 2026-03-12.`)
-  return day
 }
 
 function askedOf(

@@ -139,10 +139,8 @@ function ledgerAround(find: () => string): string | undefined {
 
 async function dayFor(on: string | undefined, today: number): Promise<number> {
   if (on === undefined) return today
-  const { dayOf } = await import('../../measure/calendar.js')
-  const day = dayOf(on)
-  if (day === null) throw new UsageError(`--on ${on}: write a day as year-month-day, such as 2026-03-12.`)
-  return day
+  const { dayOption } = await import('../day-option.js')
+  return dayOption('--on', on)
 }
 
 async function yearOf(day: number): Promise<string> {

@@ -108,7 +108,8 @@ async function applicationInLedger(
       'Day and person of a record are in its name; --on, --by and --word go with a draft kept elsewhere, and --site.',
     )
   const { recordPathOf } = await import('../../records/paths.js')
-  const found = recordPathOf(asked[0] ?? fileOf(written))
+  const { eventFile } = await import('./event-file.js')
+  const found = recordPathOf(asked[0] ?? eventFile('applications', written))
   if (found === null || 'stray' in found || found.kind !== 'application')
     throw new UsageError(
       `${written} is no application: name its file, or its site and name, as ottermere/2026-04-02-okafor; for a draft kept elsewhere add --site.`,
@@ -117,14 +118,6 @@ async function applicationInLedger(
   const read = source.read(found.file)
   if ('refused' in read) throw new UsageError(await noSuchApplication(source, found.file, site, found.id))
   return { path: { ...found, site, day }, text: read.bytes }
-}
-
-/** `sites/oak/applications/2026-04-02-okafor.yaml`, wherever it was typed from, or `oak/2026-04-02-okafor`. */
-function fileOf(written: string): string {
-  const path = /(?:^|\/)(sites\/[^/]+\/applications\/[^/]+\.yaml)$/.exec(written.replaceAll('\\', '/'))
-  if (path) return path[1] ?? ''
-  const [site = '', application = ''] = written.split('/')
-  return `sites/${site}/applications/${application.replace(/\.yaml$/, '')}.yaml`
 }
 
 async function noSuchApplication(source: Source, file: string, site: string, id: string): Promise<string> {

@@ -108,11 +108,10 @@ function refuseSaidTwice(flags: DraftFlags): void {
 }
 
 async function placeFor(flags: DraftFlags): Promise<DraftedApplication['path']> {
-  const { dayOf } = await import('../../measure/calendar.js')
+  const { dayOption } = await import('../day-option.js')
   const { placeOf } = await import('../../writing/new/place.js')
   const { on = '', site = '', by = '', word } = flags
-  const day = dayOf(on)
-  if (day === null) throw new UsageError(`--on ${on}: write a day as year-month-day, such as 2026-03-12.`)
+  const day = dayOption('--on', on)
   const place = placeOf({
     kind: 'application',
     day,

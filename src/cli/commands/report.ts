@@ -110,13 +110,9 @@ export async function optionsOf(
   flags: ReportFlags,
   ledger: Pick<OpenLedger, 'asOf' | 'asOfIsToday'>,
 ): Promise<ReportOptions> {
-  const { dayOf } = await import('../../measure/calendar.js')
-  const day = (option: string, text: string | undefined) => {
-    const found = text === undefined ? undefined : dayOf(text)
-    if (found === null)
-      throw new UsageError(`${option} ${text}: write a day as year-month-day, such as 2026-03-12.`)
-    return found
-  }
+  const { dayOption } = await import('../day-option.js')
+  const day = (option: string, text: string | undefined) =>
+    text === undefined ? undefined : dayOption(option, text)
   const from = day('--from', flags.from)
   const to = day('--to', flags.to)
   if (from !== undefined && to !== undefined && from > to)
@@ -161,7 +157,8 @@ async function build(
     }
     case 'service': {
       const { serviceReport } = await import('../../reports/service.js')
-      const report = serviceReport(source, options, visitFile(one))
+      const { eventFile } = await import('./event-file.js')
+      const report = serviceReport(source, options, eventFile('visits', one))
       if (!report)
         throw new UsageError(
           `There is no visit ${one} that can be read; name its file, or its site and name: ottermere/2026-03-12-okafor.`,
@@ -173,14 +170,6 @@ async function build(
       return applicationPage(source, { asOf: options.asOf, cwd }, flags, one)
     }
   }
-}
-
-/** `sites/oak/visits/2026-03-12-okafor.yaml`, wherever it was typed from, or `oak/2026-03-12-okafor`. */
-function visitFile(written: string): string {
-  const path = /(?:^|\/)(sites\/[^/]+\/visits\/[^/]+\.yaml)$/.exec(written.replaceAll('\\', '/'))
-  if (path) return path[1] ?? ''
-  const [site = '', visit = ''] = written.split('/')
-  return `sites/${site}/visits/${visit.replace(/\.yaml$/, '')}.yaml`
 }
 
 /** A filter for a site or pest that is not there would show an empty page that reads as an all-clear. */

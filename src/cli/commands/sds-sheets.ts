@@ -9,12 +9,12 @@ import { districtView } from '../../ledger/district-view.js'
 import type { Loaded } from '../../ledger/loaded.js'
 import { inventoryOf } from '../../ledger/read-records.js'
 import { dayIn, inForce } from '../../ledger/spans.js'
-import { dayOf } from '../../measure/calendar.js'
 import { nearest } from '../../records/nearest.js'
+import { besideRecord } from '../../records/paths.js'
 import type { AskedSheet } from '../../reports/sds.js'
 import type { Day } from '../../types.js'
 import type { OpenLedger } from '../find-ledger.js'
-import { openLedger, today } from '../find-ledger.js'
+import { dayWithoutLedger, openLedger } from '../find-ledger.js'
 import type { Here } from '../runner.js'
 import { UsageError } from '../usage-error.js'
 import { wantedVersion } from '../version.js'
@@ -49,7 +49,7 @@ async function ofProduct(id: string, ledger: OpenLedger, flags: SdsFlags): Promi
     )
   const sheets: AskedSheet[] = []
   for (const sheet of wanted) {
-    const path = beside(product, sheet.file)
+    const path = besideRecord(product.file, sheet.file)
     const position = product.data.sds?.indexOf(sheet) ?? 0
     const register = { product, entry: { sheet, position } }
     sheets.push({
@@ -72,7 +72,7 @@ async function ofFile(here: Here, written: string, flags: SdsFlags): Promise<She
   const sheet = await readSheet(inside ?? written, read)
   const product = district && productFor(district, inside, flags.product)
   const entry = product?.data.sds?.find(
-    ({ file, sha256 }) => beside(product, file) === inside || sha256 === sheet.sha256,
+    ({ file, sha256 }) => besideRecord(product.file, file) === inside || sha256 === sheet.sha256,
   )
   const position = entry === undefined ? -1 : (product?.data.sds?.indexOf(entry) ?? -1)
   return {
@@ -86,7 +86,7 @@ async function ofFile(here: Here, written: string, flags: SdsFlags): Promise<She
       },
     ],
     subject: product?.data.name ?? basename(absolute),
-    asOf: ledger?.asOf ?? dayWithoutLedger(here, flags),
+    asOf: ledger?.asOf ?? dayWithoutLedger(flags.asOf, here),
   }
 }
 
@@ -100,13 +100,6 @@ function ledgerAround(here: Here, flags: SdsFlags): OpenLedger | undefined {
     if (error instanceof UsageError) return undefined
     throw error
   }
-}
-
-function dayWithoutLedger(here: Here, { asOf }: SdsFlags): Day {
-  const day = asOf === undefined ? today('UTC', here) : dayOf(asOf)
-  if (day === null)
-    throw new UsageError(`--as-of ${asOf}: write a day as year-month-day, such as 2026-03-12.`)
-  return day
 }
 
 /** From the root of the ledger; undefined outside of it. */
@@ -169,11 +162,7 @@ function productFor(
   return folder === undefined ? undefined : district.products.get(folder)
 }
 
-function beside(product: Loaded<'product'>, file: string): string {
-  return product.file.slice(0, product.file.lastIndexOf('/') + 1) + file
-}
-
 function fileFor(inside: string | undefined, product: Loaded<'product'> | undefined, path: string): string {
-  const folder = product === undefined ? undefined : beside(product, '')
+  const folder = product === undefined ? undefined : besideRecord(product.file, '')
   return folder !== undefined && inside?.startsWith(folder) ? inside.slice(folder.length) : basename(path)
 }

@@ -1,5 +1,6 @@
 import type { Loaded, LoadedEvent } from '../../ledger/loaded.js'
 import type { RecordKind } from '../../records/kinds.js'
+import { besideRecord } from '../../records/paths.js'
 import type { Day, KeyPath } from '../../types.js'
 
 /** A file that a record names. */
@@ -32,5 +33,5 @@ export function* namedFiles(
 }
 
 function pathFrom(record: string, written: string): string {
-  return (record.slice(0, record.lastIndexOf('/') + 1) + written).replaceAll(/\/{2,}/g, '/')
+  return besideRecord(record, written).replaceAll(/\/{2,}/g, '/')
 }
