@@ -14,11 +14,20 @@ export function dutiesFor<S extends DutySection>(
   section: S,
   treatment: Treatment,
 ): Duty<S>[] {
-  return view.district.rulebooks.duties(section, treatment.day).filter(({ rulebook, says }) => {
-    const isOf = (name: string) => isOfClass(view, rulebook, name, treatment)
-    const { 'holds-for': only, 'not-for': exempt } = says
-    return (only?.some(isOf) ?? true) && !(exempt?.some(isOf) ?? false)
-  })
+  return view.district.rulebooks
+    .duties(section, treatment.day)
+    .filter((duty) => holdsFor(view, duty, treatment))
+}
+
+/** Whether a duty, in force or not, is about a treatment: it is of its classes, and not exempt. */
+export function holdsFor(
+  view: SiteView,
+  { rulebook, says }: Duty<DutySection>,
+  treatment: Treatment,
+): boolean {
+  const isOf = (name: string) => isOfClass(view, rulebook, name, treatment)
+  const { 'holds-for': only, 'not-for': exempt } = says
+  return (only?.some(isOf) ?? true) && !(exempt?.some(isOf) ?? false)
 }
 
 /**

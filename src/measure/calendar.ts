@@ -123,3 +123,9 @@ export function minutesOf(text: string): number | null {
   const minutes = twoDigits(text, 3)
   return hours >= 0 && hours <= 23 && minutes >= 0 && minutes <= 59 ? hours * 60 + minutes : null
 }
+
+/** Minutes after midnight as a clock shows them: 490 is `08:10`. */
+export function clockText(minutes: number): string {
+  const pair = (number: number) => String(number).padStart(2, '0')
+  return `${pair(Math.floor(minutes / 60))}:${pair(minutes % 60)}`
+}

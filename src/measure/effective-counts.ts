@@ -1,4 +1,4 @@
-import { isConfidence, isCount } from './poisson-rate.js'
+import { isConfidence, isCount, isExposure } from './poisson-rate.js'
 import {
   betaQuantileOdds,
   betaTails,
@@ -34,7 +34,7 @@ export function allCounts(readings: readonly CatchReading[]): boolean {
 
 /** The readings in which something could have been caught. */
 export function readingsWithEffort(readings: readonly CatchReading[]): CatchReading[] {
-  return readings.filter(({ effort }) => Number.isFinite(effort) && effort > 0)
+  return readings.filter(({ effort }) => isExposure(effort))
 }
 
 export function totalOf(readings: readonly CatchReading[]): CatchTotal {

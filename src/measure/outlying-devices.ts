@@ -1,5 +1,5 @@
 import { benjaminiHochberg } from './false-discovery.js'
-import { isCount } from './poisson-rate.js'
+import { isCount, isExposure } from './poisson-rate.js'
 import { betaKernel, gammaQuantileLower } from './special-functions.js'
 
 /** One device: its room or floor, what it caught in all, and its effort (trap-nights, one unit for all). */
@@ -130,7 +130,7 @@ export function outlyingDevices(
   const results: (DeviceComparison | null)[] = devices.map(() => null)
   devices.forEach(({ group, count, effort }, at) => {
     if (!isCount(count)) results[at] = { compared: false, reason: 'not-a-count' }
-    else if (!(Number.isFinite(effort) && effort > 0)) results[at] = { compared: false, reason: 'no-effort' }
+    else if (!isExposure(effort)) results[at] = { compared: false, reason: 'no-effort' }
     else groups.set(group, [...(groups.get(group) ?? []), { at, count, effort }])
   })
   const found: (ReturnType<typeof compare> | null)[] = devices.map(() => null)

@@ -1,4 +1,5 @@
 import { type KendallScore, kendallScore, scoreTest, type TimedValue } from './mann-kendall.js'
+import { ascending } from './order-statistics.js'
 import { isConfidence } from './poisson-rate.js'
 import { gammaTails } from './special-functions.js'
 import { type MedianSlope, medianSlope, slopesOfPairs } from './theil-sen.js'
@@ -84,7 +85,7 @@ export function seasonalMannKendall(
   const seasons = groups.map(([season, series]) => ({ season, ...kendallScore(series) }))
   const s = seasons.reduce((sum, one) => sum + one.s, 0)
   const varianceOfS = seasons.reduce((sum, one) => sum + one.varianceOfS, 0)
-  const slopes = Float64Array.from(groups.flatMap(([, series]) => [...slopesOfPairs(series)])).sort()
+  const slopes = ascending(groups.flatMap(([, series]) => [...slopesOfPairs(series)]))
   const slope = medianSlope(slopes, varianceOfS, confidence)
   if (slopes.length === 0) return { estimable: false, reason: 'too-few-years', slope }
   if (varianceOfS === 0) return { estimable: false, reason: 'all-equal', slope }

@@ -1,4 +1,4 @@
-import { isCount } from './poisson-rate.js'
+import { isCount, isExposure } from './poisson-rate.js'
 import { multinomialInto, shuffle } from './random-draws.js'
 import {
   largestRatio,
@@ -159,7 +159,7 @@ export function spatialScan(
   options: Partial<ScanSettings> = {},
 ): SpatialScan {
   const settings = { ...scanSettings, ...options }
-  const indices = devices.flatMap(({ effort }, i) => (Number.isFinite(effort) && effort > 0 ? [i] : []))
+  const indices = devices.flatMap(({ effort }, i) => (isExposure(effort) ? [i] : []))
   const usable = indices.map((i) => devices[i] as ScannedDevice)
   const reason = whyNot(devices, usable)
   if (reason !== null) return { found: false, reason, windows: 0 }
@@ -179,6 +179,8 @@ export function spatialScan(
   const [best] = inOrder
   if (best === undefined) return no('rates-equal')
   const ratios = replicateRatios(order, catches, settings)
+  const pOf = ({ logLikelihoodRatio }: ScanWindow) =>
+    (1 + atLeast(ratios, logLikelihoodRatio * (1 - SAME_RATIO))) / (settings.replicates + 1)
   const clusterOf = (window: ScanWindow): Cluster => {
     const outside = (total - window.count) / (total - window.expected)
     return {
@@ -190,14 +192,13 @@ export function spatialScan(
       expected: window.expected,
       logLikelihoodRatio: window.logLikelihoodRatio,
       relativeRisk: outside === 0 ? null : window.count / window.expected / outside,
-      p: (1 + atLeast(ratios, window.logLikelihoodRatio * (1 - SAME_RATIO))) / (settings.replicates + 1),
+      p: pOf(window),
     }
   }
   const clusters: [Cluster, ...Cluster[]] = [clusterOf(best)]
   const taken = new Set(membersOf(order, best))
   for (const window of inOrder) {
-    const p = (1 + atLeast(ratios, window.logLikelihoodRatio * (1 - SAME_RATIO))) / (settings.replicates + 1)
-    if (p > settings.significance) break
+    if (pOf(window) > settings.significance) break
     const members = membersOf(order, window)
     if (members.some((i) => taken.has(i))) continue
     clusters.push(clusterOf(window))

@@ -1,3 +1,5 @@
+import { clockText } from './calendar.js'
+
 /**
  * Wall clocks in a time zone: which offsets from UTC a time of day can have. The rules of the zones are those
  * of the IANA time zone database (RFC 6557) that comes with the JavaScript engine, asked through Intl
@@ -104,7 +106,5 @@ export function clockTimeOf(text: string): ClockTime | null {
 
 /** An offset in minutes as a record writes it: −420 is `-07:00`. */
 export function offsetText(offset: number): string {
-  const size = Math.abs(offset)
-  const pair = (number: number) => String(number).padStart(2, '0')
-  return `${offset < 0 ? '-' : '+'}${pair(Math.floor(size / 60))}:${pair(size % 60)}`
+  return `${offset < 0 ? '-' : '+'}${clockText(Math.abs(offset))}`
 }

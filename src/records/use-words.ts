@@ -129,6 +129,7 @@ export const noticeContents = [
   'emergency-reason',
   'emergency-prevention',
 ] as const
+export type NoticeContent = (typeof noticeContents)[number]
 
 /** What the record of an application can be asked to hold beyond product, day, place and who. */
 export const recordElements = [

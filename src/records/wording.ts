@@ -1,9 +1,8 @@
 import { z } from 'zod'
 import { about, oneOf, text } from './fields.js'
 import { nearest } from './nearest.js'
+import type { NoticeContent } from './use-words.js'
 import { noticeContents } from './use-words.js'
-
-export type NoticeContent = (typeof noticeContents)[number]
 
 /** The texts that a wording can be for. */
 export const wordingFor = ['parents', 'staff', 'sign'] as const

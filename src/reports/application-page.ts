@@ -1,7 +1,7 @@
 import type { LoadedEvent } from '../ledger/loaded.js'
 import type { SiteView } from '../ledger/site-view.js'
 import type { Treatment } from '../ledger/treatments.js'
-import { isoOf, weekdayOf } from '../measure/calendar.js'
+import { clockText, isoOf, weekdayOf } from '../measure/calendar.js'
 import { pestTable } from '../records/tables.js'
 import { wallTimeAt } from '../rules/notices/moments.js'
 import type { Day, Row, Table } from '../types.js'
@@ -56,8 +56,7 @@ export function hourWords(day: Day, time: string | undefined): string {
 /** A moment on the clocks of the district, never earlier than it is. */
 export function momentWords(view: SiteView, instant: number): string {
   const { day, minutes } = wallTimeAt(view.district, Math.ceil(instant))
-  const pair = (number: number) => String(number).padStart(2, '0')
-  return `${dayWords(day)}, ${pair(Math.floor(minutes / 60))}:${pair(minutes % 60)}`
+  return `${dayWords(day)}, ${clockText(minutes)}`
 }
 
 /** An area as people call it; the words of its id where it has no name. */

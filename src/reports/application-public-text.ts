@@ -1,5 +1,6 @@
 import type { SiteView } from '../ledger/site-view.js'
 import { deviceTable } from '../records/tables.js'
+import { withArticle } from './application-words.js'
 
 /** Free text of a record as it may stand on a public page. */
 export type PublicText = (text: string) => string
@@ -121,7 +122,7 @@ function deviceWords(view: SiteView): Map<string, string> {
 function wordsForDevices(written: string, devices: ReadonlyMap<string, string>): string {
   const kind = devices.get(written) ?? devices.get(written.toUpperCase())
   if (kind === undefined) return 'some traps'
-  return `${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}`
+  return withArticle(kind)
 }
 
 /** One of the ids, or several in a row: `K1`, `K1 to K4`, `K1, K2 and K3`; what stands in such a row is a device too. */

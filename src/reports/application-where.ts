@@ -8,7 +8,7 @@ import type { Row, Table } from '../types.js'
 import type { Page, Status } from './application-page.js'
 import { answer, answers, areaNames, dayWords, momentWords } from './application-page.js'
 import { roleWord } from './application-public-text.js'
-import { pupilWords } from './application-words.js'
+import { pupilWords, withArticle } from './application-words.js'
 
 const titles: Readonly<Record<Status, string>> = {
   done: 'Where, when and by whom',
@@ -51,8 +51,7 @@ function byRows({ view, record, treatment, status, withNames }: Page): Row[] {
   const firmId = person?.data.firm
   const firm = firmId === undefined ? undefined : view.district.firms.get(firmId)
   const role = roleWord(person?.data.roles ?? [])
-  const who =
-    withNames && person ? `${person.data.name}, ${role}` : `${/^[aeiou]/.test(role) ? 'an' : 'a'} ${role}`
+  const who = withNames && person ? `${person.data.name}, ${role}` : withArticle(role)
   const employer = firm?.data.name ?? person?.data.employer
   const isAsked = treatment === undefined || isPesticide(treatment)
   const supervisor = data['supervised-by']

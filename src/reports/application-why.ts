@@ -1,9 +1,9 @@
 import { looksOf } from '../ledger/evidence.js'
 import { groupOf, isNamedAtSite, isSeenIn } from '../ledger/grounds-for-treatment.js'
-import { daysOf } from '../ledger/parameters.js'
 import type { SiteView } from '../ledger/site-view.js'
 import { dayIn } from '../ledger/spans.js'
 import { isoOf } from '../measure/calendar.js'
+import { daysBefore } from '../rules/need/applications-to-justify.js'
 import type { Day, Row, Table } from '../types.js'
 import type { Page } from './application-page.js'
 import { answer, answers, areaNames, dayWords, pestWords } from './application-page.js'
@@ -50,15 +50,15 @@ export function whyTable(page: Page): Table {
 }
 
 /** The days before an application in which a finding counts, as the rules about need have it. */
-function daysBefore(view: SiteView, until: Day): { readonly first: Day; readonly last: Day } {
-  const back = daysOf(view.district.parameters('evidence.days', until)?.value ?? '')
+function daysLookedBack(view: SiteView, until: Day): { readonly first: Day; readonly last: Day } {
+  const back = daysBefore(view, { day: until }, 'evidence.days')
   // Before the ledger begins nothing could be shown.
   const begins = Math.min(view.begins, until)
-  return { first: typeof back === 'number' ? Math.max(until - back, begins) : begins, last: until }
+  return { first: Math.max(back?.days.first ?? begins, begins), last: until }
 }
 
 function foundRow({ view, record, known }: Page, pest: string, isOneOfSeveral: boolean): Row {
-  const days = daysBefore(view, Math.min(record.day, known))
+  const days = daysLookedBack(view, Math.min(record.day, known))
   const areas = [...view.areas.keys()].filter((area) => isSeenIn(view, pest, new Set([area]), days))
   const when = `from ${isoOf(days.first)} to ${isoOf(days.last)}`
   const where =
@@ -86,7 +86,7 @@ function recognized({ view, record, known, text }: Page, pests: readonly string[
   if (identified) return text(identified.how)
   if (pests.some((pest) => groupOf(pest) === 'unidentified'))
     return 'The record shows that nobody knew for sure which pest it was.'
-  const days = daysBefore(view, Math.min(record.day, known))
+  const days = daysLookedBack(view, Math.min(record.day, known))
   return pests.every((pest) => isNamedAtSite(view, pest, days))
     ? `Visits, traps or a sample at this school showed it, by that name, from ${isoOf(days.first)} to ${isoOf(days.last)}.`
     : 'The record does not show who said which pest it is, or how they knew.'

@@ -1,6 +1,11 @@
 import type { amountUnits, areaUnits, lengthUnits, spaceUnits } from '../records/units.js'
 import type { Formulation, Method, ProductKind, pupilPlaces, SignalWord } from '../records/use-words.js'
 
+/** `a trap`, `an expert`. */
+export function withArticle(word: string): string {
+  return `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`
+}
+
 /** The words of records in the words of people who do not work in pest control. */
 
 export const methodWords: Readonly<Record<Method, string>> = {

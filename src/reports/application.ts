@@ -2,7 +2,6 @@ import { asCarriedOut, draftFacts } from '../check/draft.js'
 import { overlaid } from '../files/overlaid.js'
 import type { Source } from '../files/source.js'
 import type { ReadLedger } from '../ledger/read-ledger.js'
-import { readLedger } from '../ledger/read-ledger.js'
 import type { SiteView } from '../ledger/site-view.js'
 import { dayIn } from '../ledger/spans.js'
 import { dayOf, isoOf } from '../measure/calendar.js'
@@ -19,6 +18,7 @@ import { reentryTable } from './application-reentry.js'
 import { signsTable, toldTable } from './application-told.js'
 import { whereTable } from './application-where.js'
 import { whyTable } from './application-why.js'
+import { readOnlySite } from './only-site.js'
 import type { ReportOptions } from './options.js'
 
 export interface ApplicationOptions extends Pick<ReportOptions, 'asOf'> {
@@ -62,20 +62,11 @@ export function applicationReport(
   // What was done on a later day is not known yet; what is planned for it, or no longer is, is.
   if (day > options.asOf && stated === 'done') return { refused: 'later than as-of', day: isoOf(day) }
   const laid = stated === 'planned' ? overlaid(source, new Map([[file, asCarriedOut(bytes.bytes)]])) : source
-  let view: SiteView | undefined
   const asOf = Math.max(day, options.asOf)
-  const read = readLedger(onlySite(laid, site), { asOf, asOfIsToday: false }, (one) => {
-    view = one
-  })
+  const { read, view } = readOnlySite(laid, site, { asOf, asOfIsToday: false })
   const page = view && pageIn(view, file, stated, options)
   if (!page) return { refused: 'not readable', why: whyNot(read, file) }
   return { report: reportOf(page, read, options.withRecords) }
-}
-
-/** The records of the district and of one site. */
-function onlySite(source: Source, site: string): Source {
-  const list = source.list().filter(({ path }) => [undefined, site].includes(siteOfPath(path)))
-  return { ...source, list: () => list }
 }
 
 function whyNot({ notChecked }: ReadLedger, file: string): string {

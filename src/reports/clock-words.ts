@@ -1,5 +1,5 @@
 import type { SiteView } from '../ledger/site-view.js'
-import { isoOf } from '../measure/calendar.js'
+import { clockText, isoOf } from '../measure/calendar.js'
 import { clockTimeOf, offsetText, type TimeZone, timeZone } from '../measure/zone.js'
 import type { Day } from '../types.js'
 
@@ -26,10 +26,5 @@ function skipped(zone: TimeZone, day: Day, within: number): string {
   while (from > 0 && !isThere(from - 1)) from--
   let until = within
   while (until < minutesPerDay && !isThere(until)) until++
-  return `the clock goes from ${wall(from)} to ${wall(until)}`
-}
-
-function wall(minutes: number): string {
-  const pair = (number: number) => String(number).padStart(2, '0')
-  return `${pair(Math.floor(minutes / 60))}:${pair(minutes % 60)}`
+  return `the clock goes from ${clockText(from)} to ${clockText(until)}`
 }

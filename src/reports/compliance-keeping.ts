@@ -3,7 +3,7 @@ import type { Duty } from '../ledger/rulebooks-in-force.js'
 import type { SiteView } from '../ledger/site-view.js'
 import { dayIn } from '../ledger/spans.js'
 import { isPesticide } from '../ledger/treatments.js'
-import { isOfClass } from '../ledger/use-classes.js'
+import { holdsFor } from '../ledger/use-classes.js'
 import { isoOf } from '../measure/calendar.js'
 import { monthsIn, oldestKeptOn } from '../measure/retention.js'
 import type { Discarded } from '../rules/licences/records-discarded-too-early.js'
@@ -51,13 +51,9 @@ export function collectKeeping(view: SiteView, _period: Period): HeldRecords[] {
 }
 
 /** Records of the uses that a duty holds for; of bait in a device the visit. */
-function usesUnder(view: SiteView, { rulebook, says }: Keeping) {
-  const { 'holds-for': only, 'not-for': exempt } = says
+function usesUnder(view: SiteView, duty: Keeping) {
   return view.treatments
-    .filter((use) => {
-      const isOf = (name: string) => isOfClass(view, rulebook, name, use)
-      return isPesticide(use) && (only?.some(isOf) ?? true) && !(exempt?.some(isOf) ?? false)
-    })
+    .filter((use) => isPesticide(use) && holdsFor(view, duty, use))
     .map(({ day, record }) => ({ day, file: record.file }))
 }
 

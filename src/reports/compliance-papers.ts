@@ -8,7 +8,7 @@ import type { ProductFacts } from './compliance-papers-collect.js'
 import type { Part, ProductInPeriod } from './compliance-papers-parts.js'
 import { labelParts, registrationParts, sheetParts } from './compliance-papers-parts.js'
 import type { Outcome } from './outcomes.js'
-import { eachDay, worstOf } from './outcomes.js'
+import { absentInWords, eachDay, worstOf } from './outcomes.js'
 import type { Period } from './use-periods.js'
 
 /** Label, safety data sheet and registration of every product that was used in a period or is kept at a site. */
@@ -139,13 +139,13 @@ function inWords(parts: readonly Part[], outcome: Outcome): string {
     .join('; ')
 }
 
-function unknownRow(id: string, of: readonly ProductFacts[], { broken }: DistrictView): Row {
+function unknownRow(id: string, of: readonly ProductFacts[], district: DistrictView): Row {
   return {
     cells: {
       product: id,
       paper: 'all',
       outcome: 'cannot be checked',
-      why: `products/${id}/product.yaml ${broken.has(`product ${id}`) ? 'cannot be used' : 'is absent'}`,
+      why: absentInWords(district, 'product', id),
       ...commonCells(id, eachDay(of.flatMap(({ days }) => days)), of),
     },
     records: [...new Set(of.flatMap(({ records }) => records))],

@@ -1,4 +1,4 @@
-import { askedBy, licencesOf, standingOf } from '../ledger/licences.js'
+import { askedBy } from '../ledger/licences.js'
 import type { Duty } from '../ledger/rulebooks-in-force.js'
 import type { SiteView } from '../ledger/site-view.js'
 import type { Treatment } from '../ledger/treatments.js'
@@ -6,13 +6,14 @@ import { isPesticide } from '../ledger/treatments.js'
 import { dutiesFor } from '../ledger/use-classes.js'
 import { isoOf } from '../measure/calendar.js'
 import type { FoundFault } from '../rules/licences/applicator-faults.js'
-import { faultOf } from '../rules/licences/applicator-faults.js'
+import { applicatorStanding } from '../rules/licences/applicator-faults.js'
 import type { FirmStanding } from '../rules/licences/firm-without-licence.js'
 import { firmOf, firmStandings } from '../rules/licences/firm-without-licence.js'
 import type { AskedCourse } from '../rules/licences/training-gaps.js'
 import { trainingAsked } from '../rules/licences/training-gaps.js'
 import type { Day } from '../types.js'
 import type { Outcome } from './outcomes.js'
+import { absentInWords } from './outcomes.js'
 import type { Period } from './use-periods.js'
 
 export type HolderRole = 'applicator' | 'supervisor' | 'firm'
@@ -131,50 +132,44 @@ function ofOneDuty(
   use: Treatment,
   duty: Duty<'licences'>,
 ): { readonly worker: Judged; readonly supervisor: Judged } {
-  const { 'supervised-by': supervisedBy } = use.record.data
-  const { people } = view.district
-  const worker = people.get(use.by)
-  const notNeeded: Judged = {
-    outcome: 'not applicable',
-    why: 'not needed (whoever applied was certified)',
-  }
-  if (!worker) {
-    const judged = absent(view, use.by)
-    return { worker: judged, supervisor: judged }
-  }
-  if (standingOf(licencesOf(worker), askedBy(duty), use.day).is === 'certified')
-    return { worker: { outcome: 'shown', why: 'in force' }, supervisor: notNeeded }
-  const fault = faultOf(view, use, duty)
-  if (fault) {
-    const judged: Judged = { outcome: 'not shown', why: faultInWords(fault) }
-    if (fault.key === 'supervised-by')
-      return { worker: { ...judged, why: `of the supervisor, ${judged.why}` }, supervisor: judged }
-    // Where supervision could have taken the place of a licence, it failed with that of the supervisor.
-    if (fault.supervisor) return { worker: judged, supervisor: { ...judged, why: noneRecorded } }
-    return {
-      worker: judged,
-      supervisor: {
-        outcome: 'not applicable',
-        why: 'no help (supervision takes no place of a licence here)',
-      },
+  const found = applicatorStanding(view, use, duty)
+  switch (found.is) {
+    case 'not known': {
+      const judged = absent(view, found.person)
+      return { worker: judged, supervisor: judged }
     }
+    case 'certified':
+      return {
+        worker: { outcome: 'shown', why: 'in force' },
+        supervisor: { outcome: 'not applicable', why: 'not needed (whoever applied was certified)' },
+      }
+    case 'supervised':
+      return {
+        worker: { outcome: 'shown', why: 'under a certified supervisor' },
+        supervisor: { outcome: 'shown', why: 'in force' },
+      }
+    case 'at fault':
+      return ofFault(found.found)
   }
-  if (supervisedBy !== undefined && !people.has(supervisedBy)) {
-    const judged = absent(view, supervisedBy)
-    return { worker: judged, supervisor: judged }
-  }
+}
+
+function ofFault(fault: FoundFault): { readonly worker: Judged; readonly supervisor: Judged } {
+  const judged: Judged = { outcome: 'not shown', why: faultInWords(fault) }
+  if (fault.key === 'supervised-by')
+    return { worker: { ...judged, why: `of the supervisor, ${judged.why}` }, supervisor: judged }
+  // Where supervision could have taken the place of a licence, it failed with that of the supervisor.
+  if (fault.supervisor) return { worker: judged, supervisor: { ...judged, why: noneRecorded } }
   return {
-    worker: { outcome: 'shown', why: 'under a certified supervisor' },
-    supervisor: { outcome: 'shown', why: 'in force' },
+    worker: judged,
+    supervisor: {
+      outcome: 'not applicable',
+      why: 'no help (supervision takes no place of a licence here)',
+    },
   }
 }
 
 function absent({ district }: SiteView, id: string): Judged {
-  const file = `people/${id}.yaml`
-  return {
-    outcome: 'cannot be checked',
-    why: district.broken.has(`person ${id}`) ? `${file} cannot be used` : `${file} is absent`,
-  }
+  return { outcome: 'cannot be checked', why: absentInWords(district, 'person', id) }
 }
 
 function faultInWords({ fault, standing, asked, supervisor }: FoundFault): string {
@@ -220,9 +215,7 @@ function ofFirm(view: SiteView, use: Treatment): LicenceUse[] {
         why: 'neither the person nor the contract names a firm',
       }
     if (!named.firm) {
-      const file = `firms/${named.id}.yaml`
-      const isBroken = view.district.broken.has(`firm ${named.id}`)
-      const why = isBroken ? `${file} cannot be used` : `${file} is absent`
+      const why = absentInWords(view.district, 'firm', named.id)
       return { ...place, id: named.id, duty, outcome: 'cannot be checked', why }
     }
     return { ...place, id: named.id, duty, ...ofFirmStanding(standing) }

@@ -1,6 +1,7 @@
 import { getOrMake } from '../ledger/get-or-make.js'
 import { isoOf } from '../measure/calendar.js'
 import type { Column, Row, Table } from '../types.js'
+import { clauseAlone } from './clause-alone.js'
 import type { Application, DutyOfApplication } from './compliance-collect.js'
 import type { Outcome } from './outcomes.js'
 import { listInWords } from './outcomes.js'
@@ -16,9 +17,9 @@ export function nameOf({ site, day, productName, by, devices }: Application): st
   return `${site}, ${isoOf(day)}, ${productName}${where}, by ${by}`
 }
 
-/** What a clause is cited by, without what it says: that stands in full among the clauses. */
-export function shortClause({ citation: { text } }: Pick<DutyOfApplication, 'citation'>): string {
-  return text.split(': ')[0] ?? text
+/** What a clause is cited by: what it says stands in full among the clauses. */
+function shortClause({ citation }: Pick<DutyOfApplication, 'citation'>): string {
+  return clauseAlone(citation.text)
 }
 
 /** What is shown or not, with the devices it is of and the fields that are absent. */

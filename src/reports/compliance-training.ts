@@ -17,7 +17,7 @@ import { trainingGapsOfCoordinators } from '../rules/licences/training-gaps.js'
 import type { Day, Row, Table } from '../types.js'
 import type { CourseAtUse } from './compliance-people-collect.js'
 import type { Outcome } from './outcomes.js'
-import { counted, daysInFull, daysInWords, eachDay, worstOf } from './outcomes.js'
+import { absentInWords, counted, daysInFull, daysInWords, eachDay, worstOf } from './outcomes.js'
 import type { Period } from './use-periods.js'
 
 /** The courses that rulebooks ask for: of the coordinator at all times, of whoever applies on the days of use. */
@@ -74,11 +74,9 @@ function atUses(group: readonly CourseAtUse[], district: DistrictView, period: P
     const days = eachDay(daysThat(is))
     return days.length === 0 ? [] : [words(days)]
   }
-  const file = `people/${who}.yaml`
-  const isBroken = district.broken.has(`person ${who}`)
   const why = [
     ...part('lacking', (days) => `none that counts on ${daysInWords(days)}`),
-    ...part('not in the ledger', () => `${file} ${isBroken ? 'cannot be used' : 'is absent'}`),
+    ...part('not in the ledger', () => absentInWords(district, 'person', who)),
     ...part(
       'not known',
       (days) =>
@@ -229,12 +227,8 @@ function ofTenure(
       : []
   })
   const hasAny = person !== undefined && trainedSpans(person, duty).some(({ on }) => on <= last)
-  const file = `people/${who}.yaml`
   const [outcome, why]: readonly [Outcome, string] = !person
-    ? [
-        'cannot be checked',
-        `${file} ${district.broken.has(`person ${who}`) ? 'cannot be used' : 'is absent'}`,
-      ]
+    ? ['cannot be checked', absentInWords(district, 'person', who)]
     : lacking.length > 0
       ? ['not shown', `none that counts ${lacking.join(', ')}`]
       : hasAny

@@ -1,12 +1,11 @@
 import type { Source } from '../files/source.js'
-import { readLedger } from '../ledger/read-ledger.js'
 import type { SiteView } from '../ledger/site-view.js'
 import { addMonths, isoOf } from '../measure/calendar.js'
 import type { RecordOf } from '../records/kinds.js'
 import type { Report, Row, Table } from '../types.js'
 import { areaName } from './area-name.js'
 import { notExaminedOf } from './not-examined.js'
-import { onlySite } from './only-site.js'
+import { readOnlySite } from './only-site.js'
 import type { ReportOptions } from './options.js'
 import type { Paper } from './product-papers.js'
 import { labelOf, sheetOf } from './product-papers.js'
@@ -23,12 +22,9 @@ const unproven = '`there`: in its place; no SHA-256 is recorded that would show 
 /** The page to have at hand for whoever asks what is used or kept at a site: its labels and safety data sheets. */
 export function labelsReport(source: Source, options: ReportOptions, site: string): Report {
   const from = options.from ?? addMonths(options.asOf, -12) + 1
-  let page: { readonly view: SiteView; readonly products: readonly Listed[] } | undefined
   // Other sites have nothing to do with this page, and what cannot be read there does not touch it.
-  const read = readLedger(onlySite(source, site), options, (view) => {
-    page = { view, products: productsAtSite(view, from).map((product) => listed(view, product)) }
-  })
-  const { view, products = [] } = page ?? {}
+  const { read, view } = readOnlySite(source, site, options)
+  const products = view ? productsAtSite(view, from).map((product) => listed(view, product)) : []
   const wrong = products.flatMap(({ wrong: what, at }) => what.map((text) => ({ at, text })))
   const papers = products.flatMap((product) => product.papers)
   const unreadable = papers.filter(({ present }) => present === 'could not be read')

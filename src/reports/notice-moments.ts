@@ -3,8 +3,8 @@ import type { Treatment } from '../ledger/treatments.js'
 import { dayOf, weekdayOf } from '../measure/calendar.js'
 import { statementAssessments } from '../rules/notices/assess-emergency-statement.js'
 import type { Column, Day, Row, Table } from '../types.js'
+import { clauseAlone } from './clause-alone.js'
 import type { TextId } from './notice-texts.js'
-import { clauses } from './notice-texts.js'
 import { cannotBeSaid, momentColumns, noticeRows, signRows } from './precheck-moments.js'
 
 /** What there is to do, and until or from when; what stands behind it is the table of moments of `precheck`. */
@@ -42,7 +42,7 @@ function withMoment({ cells, records }: Row, does: string, moment: string): Row 
 
 /** The clause alone; what it says stands among the columns for machines. */
 function clauseOf(source: Row['cells'][string] | undefined): string {
-  return clauses([String(source)])
+  return clauseAlone(String(source))
 }
 
 function sendBy({ cells }: Row): string {

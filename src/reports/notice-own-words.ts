@@ -1,5 +1,6 @@
 import type { RecordOf } from '../records/kinds.js'
-import type { NoticeContent, WordingFor } from '../records/wording.js'
+import type { NoticeContent } from '../records/use-words.js'
+import type { WordingFor } from '../records/wording.js'
 import type { FactWords } from './notice-facts.js'
 import { asRecorded } from './notice-facts.js'
 

@@ -1,6 +1,7 @@
 import type { SiteView } from '../ledger/site-view.js'
 import type { Treatment } from '../ledger/treatments.js'
-import type { NoticeContent, WordingFor } from '../records/wording.js'
+import type { NoticeContent } from '../records/use-words.js'
+import type { WordingFor } from '../records/wording.js'
 import { ownWords, wordingFor } from '../records/wording.js'
 import type { Group, NoticeAsked } from '../rules/notices/asked-notices.js'
 import { statementAssessments } from '../rules/notices/assess-emergency-statement.js'
@@ -9,6 +10,7 @@ import { postingAssessments } from '../rules/notices/assess-posting.js'
 import type { WordsSet } from '../rules/notices/contents.js'
 import { groupWords, listed } from '../rules/notices/words.js'
 import type { Citation } from '../types.js'
+import { clauseAlone } from './clause-alone.js'
 import { noticeBlank, noticeFact, sourceOfFact } from './notice-facts.js'
 import type { ApplicationStatus } from './notice-own-words.js'
 import { factWords, orderOfLines, ownOpening } from './notice-own-words.js'
@@ -196,8 +198,8 @@ function linesOf(
 }
 
 /** The clause itself, without what it says. */
-export function clauses(sources: readonly string[]): string {
-  return listed([...new Set(sources.map((text) => text.split(': ')[0] ?? text))])
+function clauses(sources: readonly string[]): string {
+  return listed([...new Set(sources.map(clauseAlone))])
 }
 
 function statementOf(view: SiteView, treatment: Treatment): NoticeText[] {

@@ -1,6 +1,7 @@
 import type { DistrictView } from '../ledger/district-view.js'
 import type { Loaded } from '../ledger/loaded.js'
-import type { NoticeContent, WordingFor } from '../records/wording.js'
+import type { NoticeContent } from '../records/use-words.js'
+import type { WordingFor } from '../records/wording.js'
 import { filledIn, leavesItOut, unknownBlanks } from '../records/wording.js'
 import { isSpoken, ownCautions, ownHeading, ownLines } from './notice-own-words.js'
 

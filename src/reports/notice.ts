@@ -2,7 +2,6 @@ import { asCarriedOut, draftFacts } from '../check/draft.js'
 import type { DraftedApplication } from '../check/precheck.js'
 import { overlaid } from '../files/overlaid.js'
 import type { Source } from '../files/source.js'
-import { readLedger } from '../ledger/read-ledger.js'
 import type { SiteView } from '../ledger/site-view.js'
 import type { Treatment } from '../ledger/treatments.js'
 import { isPesticide } from '../ledger/treatments.js'
@@ -14,7 +13,7 @@ import { notExaminedOf } from './not-examined.js'
 import { isUncounted, momentRows, noticeMomentsTable } from './notice-moments.js'
 import type { NoticeText, TextId } from './notice-texts.js'
 import { noticeTexts } from './notice-texts.js'
-import { onlySite } from './only-site.js'
+import { readOnlySite } from './only-site.js'
 import { rulebooksOn } from './rulebooks-on.js'
 
 const cautions = [
@@ -89,11 +88,8 @@ export function noticeReport(
 /** What was recorded since the application counts too: a notice after an emergency comes later than it. */
 function lookAt(source: Source, { path, text }: DraftedApplication, today: Day): Looked {
   const { file, day, site } = path
-  const laid = overlaid(onlySite(source, site), new Map([[file, asCarriedOut(text)]]))
-  let view: SiteView | undefined
-  const read = readLedger(laid, { asOf: Math.max(day, today), asOfIsToday: false }, (one) => {
-    view = one
-  })
+  const laid = overlaid(source, new Map([[file, asCarriedOut(text)]]))
+  const { read, view } = readOnlySite(laid, site, { asOf: Math.max(day, today), asOfIsToday: false })
   const notExamined = notExaminedOf({ ...read, later: 0 })
   const treatment = view?.treatments.find(({ record, how }) => how === 'application' && record.file === file)
   if (!view || !treatment) return { view, treatment, unsaid: ['it could not be read'], notExamined }

@@ -1,3 +1,4 @@
+import type { DistrictView } from '../ledger/district-view.js'
 import { isoOf } from '../measure/calendar.js'
 import type { Day } from '../types.js'
 
@@ -41,4 +42,15 @@ export function daysInFull(days: Iterable<Day>): string | null {
 /** `1 use`, `3 uses`. */
 export function counted(count: number, one: string, several = `${one}s`): string {
   return `${count} ${count === 1 ? one : several}`
+}
+
+const fileOf = {
+  person: (id: string) => `people/${id}.yaml`,
+  firm: (id: string) => `firms/${id}.yaml`,
+  product: (id: string) => `products/${id}/product.yaml`,
+} as const
+
+/** Why a record that is named tells nothing: it is not there, or cannot be used. */
+export function absentInWords({ broken }: DistrictView, kind: keyof typeof fileOf, id: string): string {
+  return `${fileOf[kind](id)} ${broken.has(`${kind} ${id}`) ? 'cannot be used' : 'is absent'}`
 }

@@ -1,10 +1,9 @@
-import { askedBy, licencesOf, standingOf } from '../../ledger/licences.js'
 import type { Duty } from '../../ledger/rulebooks-in-force.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import type { Treatment } from '../../ledger/treatments.js'
 import { isoOf } from '../../measure/calendar.js'
 import type { FoundFault } from '../../rules/licences/applicator-faults.js'
-import { faultOf } from '../../rules/licences/applicator-faults.js'
+import { applicatorStanding } from '../../rules/licences/applicator-faults.js'
 import { firmOf, firmStandings } from '../../rules/licences/firm-without-licence.js'
 import type { Assessor, Held } from './held.js'
 import { absentRecord, notShown, shown } from './held.js'
@@ -14,23 +13,21 @@ export const assessLicences: Assessor<'licences'> = (view, treatment, duty) =>
   duty.says.of === 'firm' ? ofFirm(view, treatment, duty) : ofApplicator(view, treatment, duty)
 
 function ofApplicator(view: SiteView, treatment: Treatment, duty: Duty<'licences'>): Held {
-  const { by, 'supervised-by': supervisedBy } = treatment.record.data
-  const { people } = view.district
-  const worker = people.get(by)
-  if (!worker) return absentRecord(view, 'person', by)
-  const asked = askedBy(duty)
-  const own = standingOf(licencesOf(worker), asked, treatment.day)
-  if (own.is === 'certified') return shown(`licence ${numbersOf(own)} of ${worker.data.name}`, worker.file)
-  const fault = faultOf(view, treatment, duty)
-  if (fault) return notShown(inWords(fault))
-  const supervisor = supervisedBy === undefined ? undefined : people.get(supervisedBy)
-  if (!supervisor) return absentRecord(view, 'person', supervisedBy ?? by)
-  const above = standingOf(licencesOf(supervisor), asked, treatment.day)
-  return shown(
-    `supervised by ${supervisor.data.name}, licence ${numbersOf(above)}`,
-    worker.file,
-    supervisor.file,
-  )
+  const found = applicatorStanding(view, treatment, duty)
+  switch (found.is) {
+    case 'not known':
+      return absentRecord(view, 'person', found.person)
+    case 'at fault':
+      return notShown(inWords(found.found))
+    case 'certified':
+      return shown(`licence ${numbersOf(found.standing)} of ${found.worker.data.name}`, found.worker.file)
+    case 'supervised':
+      return shown(
+        `supervised by ${found.supervisor.data.name}, licence ${numbersOf(found.standing)}`,
+        found.worker.file,
+        found.supervisor.file,
+      )
+  }
 }
 
 function numbersOf({ licences }: { readonly licences: readonly { readonly number: string }[] }): string {

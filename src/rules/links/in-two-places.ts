@@ -1,5 +1,5 @@
 import type { Presence } from '../../ledger/site-digest.js'
-import { isoOf } from '../../measure/calendar.js'
+import { clockText, isoOf } from '../../measure/calendar.js'
 import type { TimeZone } from '../../measure/zone.js'
 import { timeZone } from '../../measure/zone.js'
 import type { Finding } from '../rule.js'
@@ -105,10 +105,5 @@ function overlap(presence: Presence, earlier: Presence): Finding<TwoPlaces> {
 }
 
 function whereAndWhen({ site, start, end }: Presence): string {
-  return `${site} from ${clock(start)} to ${clock(end)}`
-}
-
-function clock(minutes: number): string {
-  const pair = (number: number) => String(number).padStart(2, '0')
-  return `${pair(Math.floor(minutes / 60))}:${pair(minutes % 60)}`
+  return `${site} from ${clockText(start)} to ${clockText(end)}`
 }

@@ -22,7 +22,7 @@ export function* applicationsToJustify(view: SiteView): Iterable<Applied> {
 /** The days of a parameter up to a treatment, its own day among them; undefined where no rulebook says how many. */
 export function daysBefore(
   view: SiteView,
-  { day }: Treatment,
+  { day }: Pick<Treatment, 'day'>,
   parameter: string,
 ):
   | {

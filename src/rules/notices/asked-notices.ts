@@ -9,8 +9,9 @@ import {
   latestInstantBefore,
   parseLead,
 } from '../../measure/lead-time.js'
+import type { NoticeContent } from '../../records/use-words.js'
 import type { Citation } from '../../types.js'
-import type { NoticeContent, WordsSet } from './contents.js'
+import type { WordsSet } from './contents.js'
 import { contentsAsked } from './contents.js'
 import { emergencyDuties, owed, replacedBeforehand } from './duties-in-emergency.js'
 import { countedFrom } from './moments.js'

@@ -1,9 +1,7 @@
 import type { Treatment } from '../../ledger/treatments.js'
 import { liesOutdoors } from '../../records/area-kinds.js'
-import type { NoticeContent } from '../../records/wording.js'
+import type { NoticeContent } from '../../records/use-words.js'
 import type { Outcome } from './outcome.js'
-
-export type { NoticeContent } from '../../records/wording.js'
 
 /** Words that a duty sets for a matter: they stand in the notice or on the sign as they are. */
 export type WordsSet = Readonly<Partial<Record<NoticeContent, string | undefined>>>

@@ -3,7 +3,7 @@ import type { Instant, InstantRange } from '../../ledger/instants.js'
 import { beginningOf, timesOf } from '../../ledger/instants.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import type { Treatment } from '../../ledger/treatments.js'
-import { isoOf } from '../../measure/calendar.js'
+import { clockText, isoOf } from '../../measure/calendar.js'
 import type { Lead, LeadCalendar, Moment } from '../../measure/lead-time.js'
 import { timeZone } from '../../measure/zone.js'
 import type { Day } from '../../types.js'
@@ -61,8 +61,7 @@ export function momentText(district: DistrictView, range: InstantRange): string 
   const { day, minutes } = wallTimeAt(district, range.earliest)
   if (minutes === minutesPerDay - 1) return `the end of ${isoOf(day)}`
   if (range.latest - range.earliest > 60) return isoOf(day)
-  const pair = (number: number) => String(number).padStart(2, '0')
-  return `${isoOf(day)} ${pair(Math.floor(minutes / 60))}:${pair(minutes % 60)}`
+  return `${isoOf(day)} ${clockText(minutes)}`
 }
 
 /** The day after the one on which a term ended; where no term is set, the day after the application. */

@@ -1,6 +1,6 @@
 import type { RecordOf } from '../../records/kinds.js'
+import type { NoticeContent } from '../../records/use-words.js'
 import { noticeContents } from '../../records/use-words.js'
-import type { NoticeContent } from '../../records/wording.js'
 import type { KeyPath } from '../../types.js'
 
 /** One text of a wording: the line for a matter, or a part that is about none. */

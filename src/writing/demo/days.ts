@@ -1,4 +1,4 @@
-import { addMonths, civilOf, firstOfMonth, isoOf, weekdayOf } from '../../measure/calendar.js'
+import { addMonths, civilOf, clockText, firstOfMonth, isoOf, weekdayOf } from '../../measure/calendar.js'
 import type { Day } from '../../types.js'
 
 /** The days of a school district, over the calendar of src/measure. */
@@ -17,12 +17,7 @@ export function dayOf(year: number, month: number, dayOfMonth: number): Day {
 export const dateOf = civilOf
 export const dateText = isoOf
 
-const twoDigits = (value: number) => (value < 10 ? `0${value}` : `${value}`)
-
-/** Minutes after midnight as 06:10. */
-export function clockText(minute: number): string {
-  return `${twoDigits(Math.floor(minute / 60))}:${twoDigits(minute % 60)}`
-}
+export { clockText }
 
 export function hoursText(from: number, to: number): string {
   return `${clockText(from)} to ${clockText(to)}`

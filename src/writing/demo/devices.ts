@@ -1,10 +1,10 @@
+import type { Random } from '../../measure/seeded-random.js'
+import { chance } from '../../measure/seeded-random.js'
 import type { DeviceKind } from '../../records/device.js'
 import type { Day } from '../../types.js'
 import { dateText } from './days.js'
 import { efficiency } from './efficiency.js'
 import { pestIndex, pestModels } from './pests.js'
-import type { Random } from './random.js'
-import { chance } from './random.js'
 import type { Area, Corner, Device, Site, World } from './world.js'
 import type { YamlMap } from './yaml.js'
 

@@ -1,5 +1,5 @@
-import type { Random } from './random.js'
-import { pick, wholeBetween } from './random.js'
+import type { Random } from '../../measure/seeded-random.js'
+import { pick, wholeBetween } from '../../measure/seeded-random.js'
 
 /** Invented names, put together from parts so that no list of real people or schools is needed. */
 

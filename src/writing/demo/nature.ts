@@ -1,7 +1,7 @@
+import { gamma } from '../../measure/seeded-random.js'
 import type { Day } from '../../types.js'
 import { figures } from './figures.js'
 import { pestModel, pestModels } from './pests.js'
-import { gamma } from './random.js'
 import {
   begin,
   dayOfYear,

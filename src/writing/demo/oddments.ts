@@ -1,7 +1,7 @@
+import { chance, pick, wholeBetween } from '../../measure/seeded-random.js'
 import type { Day } from '../../types.js'
 import { clockText, dateOf, dateText } from './days.js'
 import { figures } from './figures.js'
-import { chance, pick, wholeBetween } from './random.js'
 import type { Site, World } from './world.js'
 import { managerOf } from './world.js'
 import type { YamlMap } from './yaml.js'

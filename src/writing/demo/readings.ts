@@ -1,9 +1,16 @@
+import {
+  binomial,
+  chance,
+  negativeBinomial,
+  pick,
+  poisson,
+  wholeBetween,
+} from '../../measure/seeded-random.js'
 import type { Day } from '../../types.js'
 import { dateText } from './days.js'
 import { drawFromNow, sumOf } from './devices.js'
 import { figures } from './figures.js'
 import { pestModel } from './pests.js'
-import { binomial, chance, negativeBinomial, pick, poisson, wholeBetween } from './random.js'
 import type { Area, Device, Site, World } from './world.js'
 import type { YamlMap } from './yaml.js'
 

@@ -1,7 +1,7 @@
+import { chance, wholeBetween } from '../../measure/seeded-random.js'
 import type { Day } from '../../types.js'
 import { dateOf, dayOf } from './days.js'
 import { figures } from './figures.js'
-import { chance, wholeBetween } from './random.js'
 import { expectedMinutes } from './readings.js'
 import type { Person } from './staff.js'
 import type { Site, World } from './world.js'

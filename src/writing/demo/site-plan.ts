@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto'
-import type { Random } from './random.js'
-import { wholeBetween } from './random.js'
+import type { Random } from '../../measure/seeded-random.js'
+import { wholeBetween } from '../../measure/seeded-random.js'
 import type { Area } from './world.js'
 
 type Sketch = Omit<Area, 'index'>

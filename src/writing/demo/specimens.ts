@@ -1,7 +1,7 @@
+import { chance, wholeBetween } from '../../measure/seeded-random.js'
 import { dateText } from './days.js'
 import type { Draft } from './draft.js'
 import { figures } from './figures.js'
-import { chance, wholeBetween } from './random.js'
 import type { Site, World } from './world.js'
 import type { YamlMap } from './yaml.js'
 import { mapText } from './yaml.js'

@@ -1,5 +1,5 @@
+import type { Random } from '../../measure/seeded-random.js'
 import type { Day } from '../../types.js'
-import type { Random } from './random.js'
 import type { Spoilt } from './truth.js'
 
 /**

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import type { Random } from '../../../src/writing/demo/random.js'
+import type { Random } from '../../src/measure/seeded-random.js'
 import {
   gamma,
   negativeBinomial,
   poisson,
   seededRandom,
   wholeBetween,
-} from '../../../src/writing/demo/random.js'
+} from '../../src/measure/seeded-random.js'
 
 const draws = 40_000
 

@@ -1,2 +1,0 @@
-/** The seeded chance of invented ledgers is that of the simulations. */
-export * from '../../measure/seeded-random.js'
