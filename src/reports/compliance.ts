@@ -5,7 +5,7 @@ import type { ReadLedger } from '../ledger/read-ledger.js'
 import { readLedger } from '../ledger/read-ledger.js'
 import type { SiteDigest } from '../ledger/site-digest.js'
 import { digestOf } from '../ledger/site-digest.js'
-import { addMonths, isoOf } from '../measure/calendar.js'
+import { isoOf } from '../measure/calendar.js'
 import type { Problem, Report, Table } from '../types.js'
 import type { ListedRulebook } from './compliance-clauses.js'
 import { byClauseTable, holdsLaw, notCovered, rulebooksListed, rulebooksTable } from './compliance-clauses.js'
@@ -30,6 +30,7 @@ import { heldYearly, yearlyTable } from './compliance-yearly.js'
 import { notExaminedOf } from './not-examined.js'
 import type { ReportOptions } from './options.js'
 import { counted } from './outcomes.js'
+import { cutCautions, periodOf } from './period.js'
 import type { Period } from './use-periods.js'
 
 export interface ComplianceOptions extends ReportOptions {
@@ -43,9 +44,7 @@ export interface ComplianceOptions extends ReportOptions {
  */
 export function complianceReport(source: Source, options: ComplianceOptions): Report {
   const { asOf, site } = options
-  const asked = options.to ?? asOf
-  const to = Math.min(asked, asOf)
-  const period: Period = { from: options.from ?? addMonths(to, -12) + 1, to }
+  const period = periodOf(options)
   const uses: SiteUses[] = []
   const digests: SiteDigest[] = []
   const named: Problem[] = []
@@ -123,7 +122,7 @@ export function complianceReport(source: Source, options: ComplianceOptions): Re
       ...storageCautions,
       ...keepingCautions,
       ...exceptionsCautions,
-      ...(asked > to ? ['The period asked for ends after the as-of day; it is told up to that day.'] : []),
+      ...cutCautions(options),
     ],
     notExamined: [
       ...notExaminedOf(read),

@@ -9,7 +9,7 @@ import { isoOf } from '../measure/calendar.js'
 import type { Report, Row, Table } from '../types.js'
 import { areaName } from './area-name.js'
 import type { ReportOptions } from './options.js'
-import { pestName } from './trend.js'
+import { pestName } from './pest-name.js'
 import { fixTable, openAfter } from './yours-to-fix.js'
 
 /**

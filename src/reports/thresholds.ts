@@ -11,9 +11,9 @@ import { nextStep } from './next-step.js'
 import { notExaminedOf } from './not-examined.js'
 import type { ReportOptions } from './options.js'
 import { isWanted } from './options.js'
+import { pestName } from './pest-name.js'
 import type { PlanSpan } from './threshold-test.js'
 import { testOf } from './threshold-test.js'
-import { pestName } from './trend.js'
 
 interface Crossing {
   readonly site: string

@@ -2,19 +2,20 @@ import type { Source } from '../files/source.js'
 import type { CatchSeries } from '../ledger/catch-series.js'
 import { catchSeriesOf } from '../ledger/catch-series.js'
 import { readLedger } from '../ledger/read-ledger.js'
-import { addMonths, isoOf } from '../measure/calendar.js'
+import { isoOf } from '../measure/calendar.js'
 import type { CountTrend } from '../measure/count-trend.js'
 import { trendOf } from '../measure/count-trend.js'
 import { benjaminiHochberg } from '../measure/false-discovery.js'
 import { exactRate, exposureNeededToRuleOut, upperBoundWhenNoneCaught } from '../measure/poisson-rate.js'
 import type { Verdict, VerdictReason } from '../measure/verdict.js'
 import { verdictOf, verdictSettings } from '../measure/verdict.js'
-import { pestTable } from '../records/tables.js'
 import type { Report, Row, Table } from '../types.js'
 import { historyLine } from './history-line.js'
 import { notExaminedOf } from './not-examined.js'
 import type { ReportOptions } from './options.js'
 import { isWanted } from './options.js'
+import { periodOf } from './period.js'
+import { pestName } from './pest-name.js'
 
 /** The rate that a series without a catch should be able to rule out: one in ten trap-weeks. */
 const rateToRuleOut = 0.1 / 7
@@ -35,8 +36,7 @@ interface Judged {
  * every series of the ledger in the period before any filter is applied.
  */
 export function trendReport(source: Source, options: ReportOptions): Report {
-  const to = options.to ?? options.asOf
-  const from = options.from ?? addMonths(to, -12) + 1
+  const { from, to } = periodOf(options)
   const all: CatchSeries[] = []
   const read = readLedger(source, options, (view) => all.push(...catchSeriesOf(view, from, to)))
   const judged = judge(all)
@@ -262,11 +262,6 @@ function noneCaughtTable(judged: readonly Judged[]): Table {
 function compareSeries(a: Judged, b: Judged): number {
   const key = ({ series }: Judged) => `${series.site} ${series.area} ${series.pest}`
   return key(a) < key(b) ? -1 : 1
-}
-
-/** A pest as people call it. */
-export function pestName(id: string): string {
-  return pestTable().get(id)?.name ?? id
 }
 
 function headlineOf(judged: readonly Judged[]): string {

@@ -4,7 +4,7 @@ import { holdsOn } from '../ledger/spans.js'
 import { isoOf } from '../measure/calendar.js'
 import { shown } from '../measure/rates.js'
 import type { Day, Row, Table } from '../types.js'
-import { pestName } from './trend.js'
+import { pestName } from './pest-name.js'
 import type { PartOfUse, SiteFacts, Use } from './use-collect.js'
 
 /** One row for each application and area, in the shape in which states ask for a year's use; for `--table state-form`. */

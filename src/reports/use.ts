@@ -2,11 +2,12 @@ import type { Source } from '../files/source.js'
 import { readLedger } from '../ledger/read-ledger.js'
 import { dayIn } from '../ledger/spans.js'
 import type { Treatment } from '../ledger/treatments.js'
-import { addMonths, isoOf } from '../measure/calendar.js'
+import { isoOf } from '../measure/calendar.js'
 import type { Report } from '../types.js'
 import { notExaminedOf } from './not-examined.js'
 import type { ReportOptions } from './options.js'
-import { pestName } from './trend.js'
+import { cutCautions, periodOf } from './period.js'
+import { pestName } from './pest-name.js'
 import type { SiteFacts, Use } from './use-collect.js'
 import { factsOf, usesOf } from './use-collect.js'
 import type { Covered } from './use-over-time.js'
@@ -29,9 +30,7 @@ import {
  * how; held against the period before; and the rows that a yearly form of a state asks for.
  */
 export function useReport(source: Source, options: ReportOptions): Report {
-  const asked = options.to ?? options.asOf
-  const to = Math.min(asked, options.asOf)
-  const period: Period = { from: options.from ?? addMonths(to, -12) + 1, to }
+  const period = periodOf(options)
   const before = periodBefore(period)
   const sites: SiteFacts[] = []
   const uses: Use[] = []
@@ -90,7 +89,7 @@ export function useReport(source: Source, options: ReportOptions): Report {
       ...(options.pest === undefined ? [] : [{ label: 'only against', value: options.pest }]),
     ],
     tables: wasExamined ? tables : tables.map((table) => ({ ...table, empty: 'Not examined.' })),
-    cautions: cautionsOf(byDay, { sites, period, before, coveredBefore, wasCut: asked > to }),
+    cautions: cautionsOf(byDay, { sites, period, before, coveredBefore }).concat(cutCautions(options)),
     notExamined: [...notExaminedOf(read), ...unknownLines(unknown)],
     incomplete: read.notChecked.length > 0 || unknown.length > 0,
   }
@@ -154,7 +153,6 @@ function cautionsOf(
     readonly period: Period
     readonly before: Period
     readonly coveredBefore: Covered
-    readonly wasCut: boolean
   },
 ): string[] {
   const several = uses.some(({ pests }) => pests.length > 1)
@@ -178,7 +176,6 @@ function cautionsOf(
     ...(about.coveredBefore === 'in part'
       ? lateLines(about.sites, about.before, 'the period before', 'the two do not compare alike')
       : []),
-    ...(about.wasCut ? ['The period asked for ends after the as-of day; it is told up to that day.'] : []),
   ]
 }
 
