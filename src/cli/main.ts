@@ -3,6 +3,7 @@ import { isBrokenPipe, letReaderGo } from './broken-pipe.js'
 import { addCheck } from './commands/check.js'
 import { addDemo } from './commands/demo.js'
 import { addExplain } from './commands/explain.js'
+import { addIdentify } from './commands/identify.js'
 import { addLabels } from './commands/labels.js'
 import { addMix } from './commands/mix.js'
 import { addNew } from './commands/new.js'
@@ -62,6 +63,7 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addSds(program, run)
   addMix(program, run)
   addPrecheck(program, run)
+  addIdentify(program, run)
   addNotice(program, run)
   addExplain(program, run)
   addRules(program, run)

@@ -41,6 +41,14 @@ const deviceRow = z.strictObject({
 })
 export type DeviceRow = z.infer<typeof deviceRow>
 
+const cautionRow = z.strictObject({
+  /** For these pests, or for all of these groups. */
+  pests: z.array(z.string()).optional(),
+  groups: z.array(z.enum(pestGroups)).optional(),
+  says: z.string(),
+  source: z.string(),
+})
+
 const activeRow = z.strictObject({
   name: z.string(),
   /** IRAC group; `none` for what has none (rodenticides, synergists, pheromones, herbicides). */
@@ -79,6 +87,10 @@ export const deviceTable = once(() =>
       >,
     ),
   ),
+)
+
+export const cautionTable = once(
+  () => new Map(Object.entries(table('cautions.yaml', z.record(z.string(), cautionRow)))),
 )
 
 export const activeTable = once(
