@@ -5,6 +5,7 @@ import { addDemo } from './commands/demo.js'
 import { addExplain } from './commands/explain.js'
 import { addIdentify } from './commands/identify.js'
 import { addLabels } from './commands/labels.js'
+import { addLayout } from './commands/layout.js'
 import { addMix } from './commands/mix.js'
 import { addNew } from './commands/new.js'
 import { addNotice } from './commands/notice.js'
@@ -64,6 +65,7 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addMix(program, run)
   addPrecheck(program, run)
   addIdentify(program, run)
+  addLayout(program, run)
   addNotice(program, run)
   addExplain(program, run)
   addRules(program, run)

@@ -1,18 +1,15 @@
 import { answeredFor } from '../../ledger/answered-for.js'
-import type { DeviceHistory } from '../../ledger/device-history.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import type { DatedSpan } from '../../ledger/spans.js'
 import { dayIn, inForce } from '../../ledger/spans.js'
-import type { Quantity } from '../../measure/quantities.js'
-import { compareQuantities, parseQuantity } from '../../measure/quantities.js'
 import type { Citation, Day, Level } from '../../types.js'
 import { levelFrom } from '../adopted.js'
 import type { Finding } from '../rule.js'
 import { commonPractice, siteRule } from '../rule.js'
-import { isRodentDevice } from './placements.js'
 import type { Run } from './run-distance.js'
 import { distanceBetween } from './run-distance.js'
-import type { StandingDevice } from './standing-devices.js'
+import type { Pair, RodentKind } from './run-neighbours.js'
+import { isAgainst, isBeyond, neighbours, spacingParameters } from './run-neighbours.js'
 import { standingDevices } from './standing-devices.js'
 
 type GapArgs = {
@@ -21,7 +18,7 @@ type GapArgs = {
   readonly second: string
   readonly apart: string
   readonly limit: string
-  readonly against: 'mice' | 'rats'
+  readonly against: RodentKind
 }
 
 export const runSpacing = siteRule<GapArgs>({
@@ -105,43 +102,13 @@ set:
 `,
 })
 
-const pestsOf = {
-  mice: new Set(['house-mouse', 'deer-mouse']),
-  rats: new Set(['norway-rat', 'roof-rat', 'rat']),
-} as const
-
-function isAgainst(device: DeviceHistory, against: 'mice' | 'rats'): boolean {
-  return isRodentDevice(device) && device.for.some((pest) => pestsOf[against].has(pest))
-}
-
-/** Two devices of a run with their places in its list, and nothing between them that stands and is for the same. */
-interface Pair {
-  readonly first: readonly [number, StandingDevice]
-  readonly second: readonly [number, StandingDevice]
-}
-
-function* neighbours(
-  run: Run,
-  standing: ReadonlyMap<string, StandingDevice>,
-  against: 'mice' | 'rats',
-): Iterable<Pair> {
-  let first: Pair['first'] | undefined
-  for (const [at, id] of run.devices.entries()) {
-    const here = standing.get(id)
-    if (!here || !isAgainst(here.device, against)) continue
-    const second = [at, here] as const
-    if (first && first[1] !== here) yield { first, second }
-    first = second
-  }
-}
-
 function gapOf(
   view: SiteView,
   name: string,
   run: Run,
   control: DatedSpan,
   pair: Pair,
-  against: 'mice' | 'rats',
+  against: RodentKind,
 ): Finding<GapArgs> | undefined {
   const verdict = verdictOn(view, run, pair, against)
   const span = answeredFor(view, {
@@ -166,7 +133,7 @@ function gapOf(
 }
 
 /** Day from which the two have been neighbours: both stood, and whatever stood between them no longer did. */
-function sinceWhen(view: SiteView, run: Run, { first, second }: Pair, against: 'mice' | 'rats'): Day {
+function sinceWhen(view: SiteView, run: Run, { first, second }: Pair, against: RodentKind): Day {
   const between = new Set(run.devices.slice(first[0] + 1, second[0]))
   let since = Math.max(first[1].since, second[1].since)
   for (const device of view.devices) {
@@ -183,14 +150,10 @@ interface Verdict {
 }
 
 /** The graver of what the distance departs from; the limit for rats is a warning whoever asks it. */
-function verdictOn(view: SiteView, run: Run, pair: Pair, against: 'mice' | 'rats'): Verdict | undefined {
+function verdictOn(view: SiteView, run: Run, pair: Pair, against: RodentKind): Verdict | undefined {
   const distance = distanceBetween(view.site.data, run, pair.first, pair.second)
   if (!distance) return undefined
-  const asked =
-    against === 'mice'
-      ? (['run.mouse-spacing'] as const)
-      : (['run.rat-spacing-limit', 'run.rat-spacing'] as const)
-  for (const parameter of asked) {
+  for (const parameter of spacingParameters[against]) {
     const limit = view.district.parameters(parameter, view.asOf)
     if (!limit || !isBeyond(distance, String(limit.value))) continue
     return {
@@ -200,9 +163,4 @@ function verdictOn(view: SiteView, run: Run, pair: Pair, against: 'mice' | 'rats
     }
   }
   return undefined
-}
-
-function isBeyond(distance: Quantity, limit: string): boolean {
-  const most = parseQuantity(limit)
-  return most !== null && compareQuantities(distance, most) === 1
 }
