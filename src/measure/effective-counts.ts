@@ -53,7 +53,8 @@ export function totalOf(readings: readonly CatchReading[]): CatchTotal {
  * Statist. 33:38–44, first step). Never below 0: catches do not spread more evenly than chance.
  *
  * Several events may be given together; theirs is then the pooled clumping. Readings without effort are left
- * out. Null when no group has two readings with effort: nothing is known of clumping then.
+ * out, and so are groups without an animal. Null when no group with an animal has two readings with effort: nothing is
+ * known of clumping then. With a few animals a group it leans low, for one animal tells nothing of clumping.
  */
 export function clumpingAbout(groups: readonly (readonly CatchReading[])[]): Clumping | null {
   let chiSquare = 0
@@ -62,8 +63,9 @@ export function clumpingAbout(groups: readonly (readonly CatchReading[])[]): Clu
   for (const group of groups) {
     const readings = readingsWithEffort(group)
     const { count, effort } = totalOf(readings)
-    if (readings.length > 1) degreesOfFreedom += readings.length - 1
+    // Without an animal χ² is 0 whatever the clumping: counted, it would make sparse catches look calm.
     if (count === 0) continue
+    degreesOfFreedom += readings.length - 1
     for (const reading of readings) {
       const share = reading.effort / effort
       const mean = count * share

@@ -20,7 +20,7 @@ export type DeviceComparison =
       expected: number
       /** Its rate over that of the others; null when they caught nothing. */
       ratio: number | null
-      /** Variance over mean among the others, as used: never below 1. */
+      /** Variance over mean of what it would catch at the rate of the others, as used: never below 1. */
       dispersion: number
       /** Chance of as much or more, one-sided, for this device alone; 1 when it caught no more than expected. */
       p: number
@@ -75,22 +75,56 @@ interface Usable {
   effort: number
 }
 
-/**
- * Pearson's dispersion of the others about their rate, as large as it may well be: χ² over the lower tenth of its
- * distribution instead of over its mean, since leaving out the highest device makes the rest look calm.
- */
-function dispersionAmong(others: readonly Usable[], count: number, effort: number): number {
-  if (count === 0) return 1
-  let chiSquare = 0
-  for (const one of others) {
-    const mean = (count * one.effort) / effort
-    chiSquare += (one.count - mean) ** 2 / mean
+/** How far catches are spread about the rates of their groups. */
+interface Spread {
+  chiSquare: number
+  degreesOfFreedom: number
+  /** Σ(1 − h)μ, h being a device's share of its group's effort: what χ² grows by for each unit of clumping. */
+  weight: number
+}
+
+const none: Spread = { chiSquare: 0, degreesOfFreedom: 0, weight: 0 }
+
+const sumOf = (one: Spread, other: Spread, sign = 1): Spread => ({
+  chiSquare: one.chiSquare + sign * other.chiSquare,
+  degreesOfFreedom: one.degreesOfFreedom + sign * other.degreesOfFreedom,
+  weight: one.weight + sign * other.weight,
+})
+
+/** Pearson's χ² of devices about their common rate; nothing is learnt where nothing was caught. */
+function spreadOf(devices: readonly Usable[]): Spread {
+  let [count, effort] = [0, 0]
+  for (const one of devices) {
+    count += one.count
+    effort += one.effort
   }
-  const degreesOfFreedom = others.length - 1
+  if (count === 0) return none
+  let [chiSquare, weight] = [0, 0]
+  for (const one of devices) {
+    const share = one.effort / effort
+    const mean = count * share
+    chiSquare += (one.count - mean) ** 2 / mean
+    weight += (1 - share) * mean
+  }
+  return { chiSquare, degreesOfFreedom: devices.length - 1, weight }
+}
+
+/**
+ * χ² over the lower tenth of its distribution instead of over its mean, as large as the dispersion may well be: leaving
+ * out the highest device makes the rest look calm.
+ */
+function dispersionOf({ chiSquare, degreesOfFreedom }: Spread): number {
+  if (degreesOfFreedom < 1) return 1
   return Math.max(1, chiSquare / (2 * gammaQuantileLower(degreesOfFreedom / 2, DISPERSION_TAIL)))
 }
 
-function compare(one: Usable, group: readonly Usable[]) {
+/** The 1/k of: variance = mean + mean²/k. By moments (Breslow NE 1984, Appl. Statist. 33:38–44, first step). */
+function clumpingOf(spread: Spread): number {
+  if (!(spread.weight > 0)) return 0
+  return ((dispersionOf(spread) - 1) * spread.degreesOfFreedom) / spread.weight
+}
+
+function compare(one: Usable, group: readonly Usable[], elsewhere: Spread) {
   const others = group.filter((other) => other !== one)
   let [count, effort, squares] = [0, 0, 0]
   for (const other of others) {
@@ -99,13 +133,16 @@ function compare(one: Usable, group: readonly Usable[]) {
     squares += other.effort ** 2
   }
   const expected = (count * one.effort) / effort
-  // A device that stood longer than the others clumps more than they do.
-  const longer = Math.max(1, (one.effort * effort) / squares)
-  const dispersion = 1 + (dispersionAmong(others, count, effort) - 1) * longer
   const ratio = count === 0 ? null : one.count / expected
-  if (one.count <= expected) return { expected, ratio, dispersion, p: 1 }
   // With none among the others, half an animal stands for the rate they may have had.
   const rate = Math.max(count / effort, 0.5 / (effort + one.effort))
+  const amongOthers = spreadOf(others)
+  // A device that stood longer than the others clumps more than they do.
+  const longer = Math.max(1, (one.effort * effort) / squares)
+  // A few devices seldom show how much they clump, least of all where they caught nothing: all groups together do.
+  const asElsewhere = clumpingOf(sumOf(elsewhere, amongOthers)) * rate * one.effort
+  const dispersion = 1 + Math.max((dispersionOf(amongOthers) - 1) * longer, asElsewhere)
+  if (one.count <= expected) return { expected, ratio, dispersion, p: 1 }
   const perRate = rate / Math.max(dispersion - 1, NEARLY_NONE)
   const p = betaBinomialTail(one.count, one.count + count, perRate * one.effort, perRate * effort)
   return { expected, ratio, dispersion, p }
@@ -115,8 +152,10 @@ function compare(one: Usable, group: readonly Usable[]) {
  * Devices that caught far more than the others of their room or floor. Each is held against the rate of the
  * others, given what the group caught in all (the exact conditional comparison of Przyborowski & Wilenski 1940,
  * with the beta-binomial of Skellam 1948 in place of the binomial, because catches clump), one-sided; p is
- * adjusted over all devices of all groups (Benjamini & Hochberg 1995). How often it is wrong, and what it finds,
- * is measured in README.md.
+ * adjusted over all devices of all groups (Benjamini & Hochberg 1995). They clump as much as the others of the group
+ * show, or as all groups given show together where that is more: among many groups of a few devices some look calm by
+ * chance, and one high catch there would pass for an outlier. How often it is wrong, and what it finds, is measured
+ * in README.md.
  *
  * One entry a device, in the order given. Not compared, with the reason: a count that is no whole number from
  * zero up, no effort, fewer than five devices with effort in the group, nothing caught in the group.
@@ -134,12 +173,14 @@ export function outlyingDevices(
     else groups.set(group, [...(groups.get(group) ?? []), { at, count, effort }])
   })
   const found: (ReturnType<typeof compare> | null)[] = devices.map(() => null)
+  const everywhere = [...groups.values()].map(spreadOf).reduce((sum, one) => sumOf(sum, one), none)
   for (const group of groups.values()) {
+    const elsewhere = sumOf(everywhere, spreadOf(group), -1)
     const caught = group.some(({ count }) => count > 0)
     const reason = group.length < Math.max(3, settings.fewestDevices) ? 'too-few-devices' : 'none-caught'
     const comparable = reason === 'none-caught' && caught
     for (const one of group) {
-      if (comparable) found[one.at] = compare(one, group)
+      if (comparable) found[one.at] = compare(one, group, elsewhere)
       else results[one.at] = { compared: false, reason }
     }
   }

@@ -22,6 +22,11 @@ function isShare(successes: number, trials: number, confidence: number): boolean
  */
 export function wilson(successes: number, trials: number, confidence = 0.95): ProportionInterval | null {
   if (!isShare(successes, trials, confidence) || trials === 0) return null
+  return scoreInterval(successes, trials, confidence)
+}
+
+/** The same for effective counts, which need not be whole. 0 ≤ successes ≤ trials, and trials above 0. */
+export function scoreInterval(successes: number, trials: number, confidence: number): ProportionInterval {
   const z2 = normalCriticalValue(confidence) ** 2
   const failures = trials - successes
   const half = Math.sqrt(z2 * (successes * (failures / trials) + z2 / 4))

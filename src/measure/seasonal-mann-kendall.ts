@@ -1,5 +1,4 @@
 import { type KendallScore, kendallScore, scoreTest, type TimedValue } from './mann-kendall.js'
-import { ascending } from './order-statistics.js'
 import { isConfidence } from './poisson-rate.js'
 import { gammaTails } from './special-functions.js'
 import { type MedianSlope, medianSlope, slopesOfPairs } from './theil-sen.js'
@@ -61,6 +60,16 @@ function homogeneityOf(seasons: readonly SeasonScore[]): Homogeneity | null {
   return { chiSquare, degreesOfFreedom, p: gammaTails(degreesOfFreedom / 2, chiSquare / 2).upper }
 }
 
+function joined(lists: readonly Float64Array[]): Float64Array {
+  const all = new Float64Array(lists.reduce((sum, list) => sum + list.length, 0))
+  let at = 0
+  for (const list of lists) {
+    all.set(list, at)
+    at += list.length
+  }
+  return all
+}
+
 /**
  * Does a series rise or fall over the years, each season compared only with itself: Hirsch RM, Slack JR, Smith
  * RA (1982) Water Resour. Res. 18:107–121; slope by their seasonal version of Sen's, limits as in
@@ -85,7 +94,7 @@ export function seasonalMannKendall(
   const seasons = groups.map(([season, series]) => ({ season, ...kendallScore(series) }))
   const s = seasons.reduce((sum, one) => sum + one.s, 0)
   const varianceOfS = seasons.reduce((sum, one) => sum + one.varianceOfS, 0)
-  const slopes = ascending(groups.flatMap(([, series]) => [...slopesOfPairs(series)]))
+  const slopes = joined(groups.map(([, series]) => slopesOfPairs(series)))
   const slope = medianSlope(slopes, varianceOfS, confidence)
   if (slopes.length === 0) return { estimable: false, reason: 'too-few-years', slope }
   if (varianceOfS === 0) return { estimable: false, reason: 'all-equal', slope }

@@ -27,8 +27,10 @@ export type ScanChance = 'shuffled' | 'even'
 
 export interface ScanSettings {
   chance: ScanChance
-  /** Random replicates; the smallest p is 1 / (replicates + 1). */
+  /** Random replicates at most; the smallest p is 1 / (replicates + 1). */
   replicates: number
+  /** So many replicates that do at least as well as the map are enough: then no more are made. */
+  enough: number
   seed: number
   /** Clusters beyond the first are told only when p is at most this. */
   significance: number
@@ -37,6 +39,7 @@ export interface ScanSettings {
 export const scanSettings: Readonly<ScanSettings> = {
   chance: 'shuffled',
   replicates: 999,
+  enough: Infinity,
   seed: 1,
   significance: 0.05,
 }
@@ -78,6 +81,7 @@ export type SpatialScan =
       /** Distinct circles looked at. */
       windows: number
       devices: number
+      /** As many as were made. */
       replicates: number
     }
 
@@ -86,13 +90,26 @@ const FARTHEST = 1e150
 /** Two ratios that differ by less than this share differ by rounding. */
 const SAME_RATIO = 1e-9
 
-/** The largest ratio of each replicate, in ascending order. */
-function replicateRatios(order: ScanOrder, catches: ScanCatches, settings: ScanSettings): Float64Array {
+interface Replicates {
+  /** The largest ratio of each, in ascending order. */
+  ratios: Float64Array
+  /** Stopped early, with a replicate that did at least as well as the map. */
+  stopped: boolean
+}
+
+/** Makes replicates until `enough` of them have a ratio of at least `least`, or there are as many as were asked for. */
+function makeReplicates(
+  order: ScanOrder,
+  catches: ScanCatches,
+  settings: ScanSettings,
+  least: number,
+): Replicates {
   const random = seededRandom(settings.seed)
   const total = catches.counts.reduce((sum, one) => sum + one, 0)
   const drawn = { counts: new Float64Array(order.devices), efforts: new Float64Array(catches.efforts) }
   const dealt = Int32Array.from({ length: order.devices }, (_, i) => i)
   const ratios = new Float64Array(settings.replicates)
+  let asGood = 0
   for (let replicate = 0; replicate < settings.replicates; replicate += 1) {
     if (settings.chance === 'even') {
       multinomialInto(random, total, catches.efforts, drawn.counts)
@@ -103,9 +120,12 @@ function replicateRatios(order: ScanOrder, catches: ScanCatches, settings: ScanS
         drawn.efforts[to] = catches.efforts[from] ?? 0
       })
     }
-    ratios[replicate] = largestRatio(order, drawn)
+    const ratio = largestRatio(order, drawn)
+    ratios[replicate] = ratio
+    if (ratio >= least) asGood += 1
+    if (asGood >= settings.enough) return { ratios: ratios.slice(0, replicate + 1).sort(), stopped: true }
   }
-  return ratios.sort()
+  return { ratios: ratios.sort(), stopped: false }
 }
 
 /** How many of ascending numbers are at least `least`. */
@@ -145,6 +165,11 @@ function whyNot(devices: readonly ScannedDevice[], usable: readonly ScannedDevic
  * Ann. Math. Statist. 28:181–187). Further clusters share no device with a stronger one, and are judged by the
  * same replicates, which makes their p too large rather than too small.
  *
+ * With `enough` = h the replicates end with the h-th that does at least as well, and p is h over their number
+ * (Besag J, Clifford P 1991, Sequential Monte Carlo p-values, Biometrika 78:301–304, from memory): as valid, and
+ * where nothing is to be found a few dozen replicates show it, so that many can be afforded where something is.
+ * A larger number of replicates never changes the p of a scan that ended so.
+ *
  * The replicates are by default the catches shuffled over the places, because catches clump by device; see
  * `ScanChance`, and README.md for how often each is wrong. So a single device that caught everything is no
  * cluster here: `outlyingDevices` is for that.
@@ -152,7 +177,7 @@ function whyNot(devices: readonly ScannedDevice[], usable: readonly ScannedDevic
  * Devices without effort are left out; indices are those of the list given. Places and effort in any one unit
  * each. Nothing found, with the reason, when a count is no whole number from zero up, a place is no number, no or
  * one device has effort, all stand at one place, nothing was caught, no circle holds more than its share, or
- * there are no replicates or numbers out of range.
+ * there are no replicates, none are enough, or numbers are out of range.
  */
 export function spatialScan(
   devices: readonly ScannedDevice[],
@@ -174,13 +199,16 @@ export function spatialScan(
   const no = (why: NoScanReason): SpatialScan => ({ found: false, reason: why, windows: windows.length })
   if (total === 0) return no('none-caught')
   if (!isCount(settings.replicates) || settings.replicates === 0) return no('out-of-range')
+  if (!(settings.enough >= 1)) return no('out-of-range')
   if (!Number.isFinite(total / effort) || !(total / effort > 0)) return no('out-of-range')
   const inOrder = ranked(windows)
   const [best] = inOrder
   if (best === undefined) return no('rates-equal')
-  const ratios = replicateRatios(order, catches, settings)
-  const pOf = ({ logLikelihoodRatio }: ScanWindow) =>
-    (1 + atLeast(ratios, logLikelihoodRatio * (1 - SAME_RATIO))) / (settings.replicates + 1)
+  const asHighAs = ({ logLikelihoodRatio }: ScanWindow) => logLikelihoodRatio * (1 - SAME_RATIO)
+  const { ratios, stopped } = makeReplicates(order, catches, settings, asHighAs(best))
+  // Where it stopped, the last replicate is one that did as well, and stands for the map itself.
+  const itself = stopped ? 0 : 1
+  const pOf = (window: ScanWindow) => (itself + atLeast(ratios, asHighAs(window))) / (itself + ratios.length)
   const clusterOf = (window: ScanWindow): Cluster => {
     const outside = (total - window.count) / (total - window.expected)
     return {
@@ -213,6 +241,6 @@ export function spatialScan(
     ties: ties.map((window) => membersOf(order, window).map((i) => indices[i] ?? i)),
     windows: windows.length,
     devices: usable.length,
-    replicates: settings.replicates,
+    replicates: ratios.length,
   }
 }

@@ -1,5 +1,5 @@
-import { kendallScore, type NoRankTestReason, type TimedValue, whyNoPair } from './mann-kendall.js'
-import { ascending, medianOfOrdered } from './order-statistics.js'
+import { type NoRankTestReason, type TimedValue, varianceOfKendallS, whyNoPair } from './mann-kendall.js'
+import { medianOf, valueAt } from './order-statistics.js'
 import { isConfidence } from './poisson-rate.js'
 import { normalCriticalValue } from './special-functions.js'
 
@@ -21,21 +21,32 @@ export type TheilSen =
       intercept: number
     })
 
-/** The slopes of all pairs of different times, from the steepest fall to the steepest rise. */
+/** The slopes of all pairs of different times, in no particular order. */
 export function slopesOfPairs(series: readonly TimedValue[]): Float64Array {
-  const slopes: number[] = []
-  series.forEach((a, i) => {
-    for (let j = i + 1; j < series.length; j += 1) {
-      const b = series[j]
+  const times = Float64Array.from(series, ({ time }) => time)
+  const values = Float64Array.from(series, ({ value }) => value)
+  const slopes = new Float64Array((series.length * (series.length - 1)) / 2)
+  let found = 0
+  for (let i = 0; i < times.length; i += 1) {
+    const [time, value] = [times[i] ?? 0, values[i] ?? 0]
+    for (let j = i + 1; j < times.length; j += 1) {
+      const apart = (times[j] ?? 0) - time
+      if (apart === 0) continue
       // Plus zero: equal values in falling order of time would else give minus zero.
-      if (b !== undefined && b.time !== a.time) slopes.push((b.value - a.value) / (b.time - a.time) + 0)
+      slopes[found] = ((values[j] ?? 0) - value) / apart + 0
+      found += 1
     }
-  })
-  return ascending(slopes)
+  }
+  return slopes.subarray(0, found)
+}
+
+function allFinite(numbers: Float64Array): boolean {
+  for (let at = 0; at < numbers.length; at += 1) if (!Number.isFinite(numbers[at])) return false
+  return true
 }
 
 /**
- * Median of ordered slopes with Sen's interval from the variance of Kendall's S; null without slopes or when
+ * Median of slopes, which are reordered, with Sen's interval from the variance of Kendall's S; null without slopes or when
  * one is beyond what a double holds.
  *
  * With N slopes and C = z·√variance the limits are the slopes ranked M1 = (N − C)/2 from below and M2 + 1 =
@@ -44,23 +55,19 @@ export function slopesOfPairs(series: readonly TimedValue[]): Float64Array {
  * the ranks instead. A limit whose rank is outside 1 to N is null.
  */
 export function medianSlope(
-  ordered: Float64Array,
+  slopes: Float64Array,
   varianceOfS: number,
   confidence: number,
 ): MedianSlope | null {
-  const slope = medianOfOrdered(ordered)
-  const ends = [ordered[0], ordered[ordered.length - 1]]
-  if (slope === null || !ends.every(Number.isFinite)) return null
-  if (varianceOfS === 0) return { slope, slopes: ordered.length, lower: null, upper: null }
+  if (!allFinite(slopes)) return null
+  const slope = medianOf(slopes)
+  if (slope === null) return null
+  const known = { slope, slopes: slopes.length }
+  if (varianceOfS === 0) return { ...known, lower: null, upper: null }
   const reach = normalCriticalValue(confidence) * Math.sqrt(varianceOfS)
-  const below = Math.floor((ordered.length - reach) / 2)
-  const above = Math.ceil((ordered.length + reach) / 2 + 1)
-  return {
-    slope,
-    slopes: ordered.length,
-    lower: ordered[below - 1] ?? null,
-    upper: ordered[above - 1] ?? null,
-  }
+  const below = Math.floor((slopes.length - reach) / 2)
+  const above = Math.ceil((slopes.length + reach) / 2 + 1)
+  return { ...known, lower: valueAt(slopes, below - 1), upper: valueAt(slopes, above - 1) }
 }
 
 /**
@@ -79,9 +86,9 @@ export function theilSen(series: readonly TimedValue[], confidence = 0.95): Thei
   const reason = whyNoPair(series)
   if (reason !== null && reason !== 'all-equal') return { estimable: false, reason }
   if (!isConfidence(confidence)) return { estimable: false, reason: 'out-of-range' }
-  const line = medianSlope(slopesOfPairs(series), kendallScore(series).varianceOfS, confidence)
-  const middleValue = medianOfOrdered(ascending(series.map((one) => one.value)))
-  const middleTime = medianOfOrdered(ascending(series.map((one) => one.time)))
+  const line = medianSlope(slopesOfPairs(series), varianceOfKendallS(series), confidence)
+  const middleValue = medianOf(Float64Array.from(series, (one) => one.value))
+  const middleTime = medianOf(Float64Array.from(series, (one) => one.time))
   if (line === null || middleValue === null || middleTime === null) {
     return { estimable: false, reason: 'out-of-range' }
   }

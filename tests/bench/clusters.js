@@ -1,10 +1,11 @@
 // Measures the spatial scan and the comparison of devices: false alarms when catches clump, what is found, and
 // time. Prints the tables in src/measure/README.md: `npm run build && node tests/bench/clusters.js`, or one of
-// `scan`, `devices`, `time`.
+// `scan`, `devices`, `ledgers`, `ratios`, `time`.
 import { benjaminiHochberg } from '../../dist/measure/false-discovery.js'
 import { outlyingDevices } from '../../dist/measure/outlying-devices.js'
 import { multinomialInto } from '../../dist/measure/random-draws.js'
 import { rateRatio } from '../../dist/measure/rate-ratio.js'
+import { ratioToOthers } from '../../dist/measure/ratio-to-others.js'
 import { logLikelihoodRatio, scanOrder } from '../../dist/measure/scan-windows.js'
 import { negativeBinomial, pick, poisson, seededRandom } from '../../dist/measure/seeded-random.js'
 import { spatialScan } from '../../dist/measure/spatial-scan.js'
@@ -117,6 +118,97 @@ function deviceTable() {
   }
 }
 
+/** What becomes of the comparison when many rooms are adjusted together, each by itself or with the clumping of all. */
+function ledgerTable() {
+  console.log('\nShare of ledgers in which any device is called outlying, none being so\n')
+  row(['ledger', 'each room by its own', 'with the clumping of all'])
+  const various = [0.35, 0.35, 0.5, 0.6, 1, 1, 1.5, 2]
+  const settings = [
+    [1, 6, 1, [0.35]],
+    [10, 6, 1, [0.35]],
+    [60, 6, 0.2, [0.35]],
+    [60, 6, 1, [0.35]],
+    [60, 6, 3, [0.35]],
+    [60, 20, 1, [0.5]],
+    [60, 20, 10, [1]],
+    [60, 8, 5, [2]],
+    [4, 6, 1, various],
+    [16, 6, 1, various],
+    [64, 6, 4, various],
+    [64, 12, 3, various],
+  ]
+  for (const [rooms, devices, mean, ks] of settings) {
+    const random = seededRandom(seed).fork(`ledgers ${rooms} ${devices} ${mean} ${ks}`)
+    const ledgers = Math.ceil(times / 4)
+    let [alone, together] = [0, 0]
+    for (let time = 0; time < ledgers; time++) {
+      const groups = Array.from({ length: rooms }, (_, room) =>
+        Array.from({ length: devices }, () => ({
+          group: String(room),
+          effort: 1,
+          count: caught(random, mean, ks[room % ks.length]),
+        })),
+      )
+      const own = groups.flatMap((group) => outlyingDevices(group)).map((one) => one.p ?? null)
+      if (benjaminiHochberg(own).some((p) => p !== null && p <= 0.05)) alone++
+      if (outlyingDevices(groups.flat()).some((one) => one.compared && one.outlying)) together++
+    }
+    const k = ks.length === 1 ? ks[0] : '0.35 to 2'
+    row([
+      `${rooms} rooms of ${devices}, mean ${mean}, k ${k}`,
+      percent(alone / ledgers),
+      percent(together / ledgers),
+    ])
+  }
+}
+
+function ratioTable() {
+  console.log('\nShare of 95 % intervals of a device against the others that hold the truth\n')
+  const factors = [1, 3, 10, 30]
+  row(['room', ...factors.map((factor) => `${factor} times`), '10 times, of those called outlying'])
+  const settings = [
+    [8, 2, Infinity],
+    [8, 2, 1],
+    [20, 0.5, 0.5],
+    [20, 2, 1],
+    [20, 10, 1],
+    [20, 10, 3],
+  ]
+  for (const [devices, mean, k] of settings) {
+    const shares = factors.map((factor) => {
+      const random = seededRandom(seed).fork(`ratios ${devices} ${mean} ${k} ${factor}`)
+      let [told, held, called, heldOfCalled] = [0, 0, 0, 0]
+      for (let time = 0; time < times; time++) {
+        const counts = Array.from({ length: devices }, (_, at) =>
+          caught(random, at === 0 ? mean * factor : mean, k),
+        )
+        const [first] = outlyingDevices(counts.map((count) => ({ group: 'room', count, effort: 1 })))
+        if (!first.compared) continue
+        const limits = ratioToOthers({
+          count: counts[0],
+          effort: 1,
+          othersCount: counts.slice(1).reduce((sum, one) => sum + one, 0),
+          othersEffort: devices - 1,
+          dispersion: first.dispersion,
+        })
+        if (!limits) continue
+        const holds = limits.lower <= factor && (limits.upper === null || factor <= limits.upper)
+        told++
+        if (holds) held++
+        if (first.outlying) called++
+        if (first.outlying && holds) heldOfCalled++
+      }
+      return { all: held / told, called: called === 0 ? null : heldOfCalled / called }
+    })
+    const atTen = shares[2].called
+    row([
+      `${devices} devices, mean ${mean}, k ${k === Infinity ? '∞' : k}`,
+      ...shares.map(({ all }) => percent(all)),
+      atTen === null ? '–' : percent(atTen),
+    ])
+  }
+}
+
 /** The scan as the paper writes it: the ratio of every circle of every replicate, logarithms and all. */
 function everyRatio(devices, replicates) {
   const { order, ends } = scanOrder(devices)
@@ -173,6 +265,12 @@ function timeTable() {
   }
 }
 
-const tables = { scan: scanTable, devices: deviceTable, time: timeTable }
+const tables = {
+  scan: scanTable,
+  devices: deviceTable,
+  ledgers: ledgerTable,
+  ratios: ratioTable,
+  time: timeTable,
+}
 const wanted = process.argv[2]
 for (const [name, table] of Object.entries(tables)) if (wanted === undefined || wanted === name) table()

@@ -79,14 +79,14 @@ test('clumping with uneven effort, by hand; readings without effort do not count
   expect(clumpingAbout([side, other])?.perMean).toBeCloseTo((36 + 4 / 9 - 2) / 9, 12)
 })
 
-test('nothing is known of clumping without two readings on a side', () => {
+test('nothing is known of clumping without two readings on a side with an animal', () => {
   expect(clumpingAbout([[{ count: 3, effort: 1 }], [{ count: 2, effort: 1 }]])).toBeNull()
   expect(clumpingAbout([])).toBeNull()
   const silent = [
     { count: 0, effort: 1 },
     { count: 0, effort: 1 },
   ]
-  expect(clumpingAbout([silent])).toEqual({ perMean: 0, degreesOfFreedom: 1 })
+  expect(clumpingAbout([silent])).toBeNull()
 })
 
 test('the divisor holds the square of t over z, from printed tables', () => {

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { betaBinomialTail, type ComparedDevice, outlyingDevices } from '../../src/measure/outlying-devices.js'
+import { negativeBinomial, seededRandom } from '../../src/measure/seeded-random.js'
 import { notFinite } from './not-finite.js'
 
 const room = (...counts: number[]): ComparedDevice[] =>
@@ -77,6 +78,41 @@ describe('outlyingDevices', () => {
     // The smallest of 8 and of 20 tests: Benjamini & Hochberg's factors are 8 and 20.
     expect(alone.adjustedP).toBeCloseTo(8 * alone.p, 12)
     expect(together.adjustedP).toBeCloseTo(20 * alone.p, 12)
+  })
+
+  test('clumps as all groups together show, where that is more than its own others do: by hand', () => {
+    // The kitchen's four others caught one each: alone they do not clump at all.
+    const kitchen = room(6, 1, 1, 1, 1)
+    const alone = outlyingDevices(kitchen)[0]
+    const hall = [8, 0, 0, 0, 0].map((count) => ({ group: 'hall', count, effort: 30 }))
+    const together = outlyingDevices([...kitchen, ...hall])[0]
+    if (!alone?.compared || !together?.compared) throw new Error('it was to be compared')
+    expect(alone.dispersion).toBe(1)
+    // The hall, mean 1.6: χ² = (6.4² + 4 · 1.6²)/1.6 = 32 with 4 df, weight 5 · 1.6 · 4/5 = 6.4. The kitchen's
+    // others: χ² 0 with 3 df, weight 4 · 1 · 3/4 = 3. Together 32 with 7 df, weight 9.4; the lower tenth of χ² with 7
+    // df is 2.8331 (printed 2.833): dispersion 11.295, clumping 10.295 · 7/9.4 = 7.667, at 1 expected 1 + 7.667.
+    expect(together.dispersion).toBeCloseTo(1 + ((32 / 2.83311 - 1) * 7) / 9.4, 3)
+    expect(together.expected).toBe(1)
+    // Own 1/7.667 = 0.13043, others 0.52172: 6 or more of 10 is then nothing unusual.
+    expect(together.p).toBeCloseTo(betaBinomialTail(6, 10, 1 / 7.6667, 4 / 7.6667), 3)
+    expect(together.p).toBeGreaterThan(0.1)
+    expect(alone.p).toBeLessThan(0.01)
+  })
+
+  test('over many rooms of a few devices, where ants clump much, it hardly ever calls one', () => {
+    // Negative binomial, mean 1, k 0.35, as ants clump; all alike. Judged by its own five others alone, each room has
+    // an outlying device in 7 of 100, and 60 rooms together in 86 of 100.
+    const random = seededRandom(20260312).fork('ledgers')
+    let alarms = 0
+    for (let ledger = 0; ledger < 100; ledger += 1) {
+      const devices = Array.from({ length: 360 }, (_, i) => ({
+        group: String(Math.floor(i / 6)),
+        count: negativeBinomial(random, 1, 0.35),
+        effort: 30,
+      }))
+      if (outlyingDevices(devices).some((one) => one.compared && one.outlying)) alarms += 1
+    }
+    expect(alarms).toBeLessThanOrEqual(5)
   })
 
   test('why not', () => {

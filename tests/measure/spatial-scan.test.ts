@@ -1,6 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { shuffle } from '../../src/measure/random-draws.js'
 import { logLikelihoodRatio } from '../../src/measure/scan-windows.js'
+import { seededRandom } from '../../src/measure/seeded-random.js'
 import { type ScannedDevice, spatialScan } from '../../src/measure/spatial-scan.js'
 import { notFinite } from './not-finite.js'
 import { expectAgrees, type ReferenceNumber, referenceKind } from './stats-reference.js'
@@ -128,6 +130,46 @@ describe('spatialScan', () => {
     ['out-of-range', line(1, 2).map((one) => ({ ...one, effort: Number.MAX_VALUE }))],
   ] as const)('%s', (reason, devices) => {
     expect(spatialScan(devices)).toMatchObject({ found: false, reason })
+  })
+
+  test('ends when enough replicates do as well, and p is then their share of those made', () => {
+    // As above, the true p is 2/10; twenty are reached after about a hundred.
+    const few = spatialScan(line(1, 1, 0, 0, 0), { replicates: 9999, enough: 20, seed: 3 })
+    if (!few.found) throw new Error(few.reason)
+    expect(few.clusters[0].p).toBeCloseTo(20 / few.replicates, 12)
+    expect(few.replicates).toBeGreaterThan(40)
+    expect(few.replicates).toBeLessThan(250)
+    // The last one made is the twentieth: without it the same chance gives 19 and the map itself, of as many.
+    const plain = spatialScan(line(1, 1, 0, 0, 0), { replicates: few.replicates - 1, seed: 3 })
+    if (!plain.found) throw new Error(plain.reason)
+    expect(few.clusters[0].p).toBeCloseTo(plain.clusters[0].p, 12)
+    // Being ready to make more changes nothing.
+    expect(spatialScan(line(1, 1, 0, 0, 0), { replicates: 50_000, enough: 20, seed: 3 })).toEqual(few)
+  })
+
+  test('goes on to the last replicate where fewer do as well', () => {
+    const counts = Array.from({ length: 20 }, (_, i) => (i < 5 ? 30 : 0))
+    const all = spatialScan(line(...counts), { replicates: 999 })
+    expect(spatialScan(line(...counts), { replicates: 999, enough: 500 })).toEqual(all)
+  })
+
+  test('ended early it calls no more clusters than it may', () => {
+    // Ten devices in a row, three caught one animal: of the 120 orders, those with all three side by side stand out
+    // most, and any p is a share of them; so p <= 0.1 in at most a tenth of maps, whatever order is the true one.
+    const random = seededRandom(11)
+    let alarms = 0
+    for (let seed = 0; seed < 1000; seed += 1) {
+      const order = Int32Array.from({ length: 10 }, (_, i) => (i < 3 ? 1 : 0))
+      shuffle(random, order)
+      const scan = spatialScan(line(...order), { replicates: 999, enough: 20, seed })
+      if (scan.found && scan.clusters[0].p <= 0.1) alarms += 1
+    }
+    // Five standard errors of a tenth in a thousand.
+    expect(alarms / 1000).toBeLessThan(0.1 + 5 * Math.sqrt((0.1 * 0.9) / 1000))
+  })
+
+  test.each([0, -1, Number.NaN])('%s replicates are never enough', (enough) => {
+    expect(spatialScan(line(1, 5, 0, 0), { enough })).toMatchObject({ reason: 'out-of-range' })
   })
 
   test.each([0, -1, 1.5, Number.NaN])('%s replicates are out of range', (replicates) => {
