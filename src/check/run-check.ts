@@ -19,13 +19,18 @@ export interface CheckResult extends ReadLedger {
   readonly excepted: readonly ExceptedProblem[]
 }
 
-/** Reads a ledger and runs every rule, a site at a time. */
-export function runCheck(source: Source, options: ReadOptions): CheckResult {
+/** Reads a ledger and runs every rule, a site at a time; `eachSite` may look at what is read on the same walk. */
+export function runCheck(
+  source: Source,
+  options: ReadOptions,
+  eachSite: (view: SiteView) => void = () => {},
+): CheckResult {
   const found: Problem[] = []
   const digests: SiteDigest[] = []
   const read = readLedger(source, options, (view) => {
     found.push(...siteProblems(view))
     digests.push(digestOf(view))
+    eachSite(view)
   })
   if (read.district) found.push(...districtProblems(read.district, digests))
   const ofReading = read.faults.flatMap(faultProblems)

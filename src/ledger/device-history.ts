@@ -1,4 +1,4 @@
-import type { DeviceKind } from '../records/device.js'
+import type { DeviceKind } from '../records/device-kinds.js'
 import type { RecordOf } from '../records/kinds.js'
 import type { Day, KeyPath } from '../types.js'
 import type { LoadedEvent } from './loaded.js'

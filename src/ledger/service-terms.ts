@@ -65,9 +65,16 @@ export function routineDays(contract: Contract): number | undefined {
  * day within a closure moves to the next school day, unless visits are due in recess too.
  */
 export function routineLastDay(district: DistrictView, terms: ServiceTerms, since: Day, days: number): Day {
-  const moved = (day: Day) =>
-    !terms.inRecess && district.calendar.closureOn(day) ? district.calendar.nextSchoolDay(day) : day
-  return moved(moved(since + days) + terms.graceDays)
+  return outsideClosures(district, terms, routineDueDay(district, terms, since, days) + terms.graceDays)
+}
+
+/** The day on which that visit is due, without the days of grace. */
+export function routineDueDay(district: DistrictView, terms: ServiceTerms, since: Day, days: number): Day {
+  return outsideClosures(district, terms, since + days)
+}
+
+function outsideClosures({ calendar }: DistrictView, terms: ServiceTerms, day: Day): Day {
+  return !terms.inRecess && calendar.closureOn(day) ? calendar.nextSchoolDay(day) : day
 }
 
 /** Fewest school days with which a month, or what is left of one, counts as in session. */

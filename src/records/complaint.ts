@@ -1,11 +1,12 @@
 import { z } from 'zod'
+import { complaintFrom } from './event-words.js'
 import { eventFields, oneOf, reference, text, time } from './fields.js'
 
 /** `sites/<site>/complaints/<date>-<who>.yaml`, named by who entered it. Never the name of a pupil or parent. */
 export const complaint = z
   .strictObject({
     ...eventFields,
-    from: oneOf(['staff', 'parent', 'pupil', 'visitor', 'neighbor'], 'Who complained, by role only'),
+    from: oneOf(complaintFrom, 'Who complained, by role only'),
     at: time('When it came in').optional(),
     area: reference('area', 'Where', 'room-12').optional(),
     pest: reference('pest', 'Pest, or `unidentified`', 'house-mouse').optional(),

@@ -1,17 +1,8 @@
 import { z } from 'zod'
+import { owners } from './event-words.js'
 import { date, oneOf, reference, text } from './fields.js'
 
 export const needs = ['food', 'water', 'harborage', 'entry'] as const
-export const owners = [
-  'maintenance',
-  'custodial',
-  'kitchen',
-  'teacher',
-  'grounds',
-  'office',
-  'contractor',
-  'district',
-] as const
 
 /**
  * A correctable fault, as one visit saw it. Exactly one of `new`, `still`, `fixed`, `closed`, `holds` says how

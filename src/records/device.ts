@@ -1,21 +1,7 @@
 import { z } from 'zod'
+import { deviceKinds } from './device-kinds.js'
 import { about, date, oneOf, quantity, reference, text, yes, yesNo } from './fields.js'
 import { amountUnits, lengthUnits } from './units.js'
-
-export const deviceKinds = [
-  'sticky-trap',
-  'glue-board',
-  'snap-trap',
-  'multiple-catch-trap',
-  'bait-station',
-  'light-trap',
-  'pheromone-trap',
-  'sticky-card',
-  'tracking-patch',
-  'blocked-entrance',
-  'termite-station',
-] as const
-export type DeviceKind = (typeof deviceKinds)[number]
 
 const position = z.tuple([z.number(), z.number()]).meta({
   description:

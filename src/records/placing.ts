@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { CORE_SCHEMA, load } from 'js-yaml'
 import { z } from 'zod'
-import { deviceKinds } from './device.js'
+import { deviceKinds } from './device-kinds.js'
 import { pestGroups } from './pest-groups.js'
 
 const spacing = z.strictObject({

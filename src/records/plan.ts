@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { tactics } from './action.js'
 import { areaKinds } from './area-kinds.js'
-import { deviceKinds } from './device.js'
+import { deviceKinds } from './device-kinds.js'
 import { about, keyed, name, oneOf, positiveNumber, quantity, spanFields, text } from './fields.js'
 import { intervalUnits } from './units.js'
 

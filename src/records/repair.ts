@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { owners } from './condition.js'
+import { owners } from './event-words.js'
 import { eventFields, keyed, oneOf, quantity, reference, text } from './fields.js'
 
 /** `sites/<site>/repairs/<date>-<who>.yaml`, dated the day the work was done. */

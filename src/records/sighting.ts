@@ -1,24 +1,6 @@
 import { z } from 'zod'
+import { evidenceKinds, traceAges } from './event-words.js'
 import { lifeStages, oneOf, reference, text, wholeNumber, yes, yesNo } from './fields.js'
-
-export const evidenceKinds = [
-  'live',
-  'dead',
-  'droppings',
-  'gnawing',
-  'tracks',
-  'rub-marks',
-  'nest',
-  'burrow',
-  'mud-tube',
-  'swarmers',
-  'wings',
-  'egg-case',
-  'shed-skin',
-  'odor',
-  'damage',
-  'honeycomb',
-] as const
 
 /** Evidence seen outside any device. */
 export const sighting = z
@@ -27,7 +9,7 @@ export const sighting = z
     other: text('Animal that is in no table', 'earwig').optional(),
     area: reference('area', 'Where it was seen', 'kitchen'),
     evidence: oneOf(evidenceKinds, 'What was seen of it'),
-    age: oneOf(['fresh', 'old', 'unknown'], 'Droppings and other traces: fresh or old').optional(),
+    age: oneOf(traceAges, 'Droppings and other traces: fresh or old').optional(),
     stage: oneOf(lifeStages, 'Life stage').optional(),
     count: wholeNumber('How many', 3).optional(),
     'by-day': yes('Seen alive in daylight').optional(),

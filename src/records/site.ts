@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { areaKinds } from './area-kinds.js'
-import { deviceKinds } from './device.js'
+import { deviceKinds } from './device-kinds.js'
 import {
   about,
   date,

@@ -41,6 +41,8 @@ interface RuleFacts {
   readonly gap: boolean
   /** Names of rulebook parameters it reads. */
   readonly parameters?: readonly string[]
+  /** What to do so that it does not become true, in a few words; for rules that look ahead. */
+  readonly asks?: (args: Args) => string
   /**
    * Small ledgers over the base in rules/base-ledger: files that replace or add to it, each under a line
    * `=== path`. In `failing` every guilty line ends in `# expect: rule-id`; `passing` has no problem at all.
@@ -82,9 +84,10 @@ export type Rule = FileRule | SiteRule | DistrictRule
 
 type Definition<R extends Rule, A extends Args, Check> = Omit<
   R,
-  'reach' | 'says' | 'check' | 'checkDistrict' | 'judge'
+  'reach' | 'says' | 'asks' | 'check' | 'checkDistrict' | 'judge'
 > & {
   readonly says: (args: A) => string
+  readonly asks?: (args: A) => string
 } & Check
 
 /** A rule over files as they are read. `A` ties the sentence to the arguments. */

@@ -1,7 +1,7 @@
 import type { Command } from 'commander'
 import { Option } from 'commander'
 import type { Quantity } from '../../measure/quantities.js'
-import { deviceKinds } from '../../records/device.js'
+import { deviceKinds } from '../../records/device-kinds.js'
 import type { NoStretch, StretchAsked } from '../../reports/layout-stretch.js'
 import type { ExitCode, Here, Runner } from '../runner.js'
 import { UsageError } from '../usage-error.js'

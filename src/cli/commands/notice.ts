@@ -142,7 +142,7 @@ async function refuseCancelled({ path, text }: DraftedApplication): Promise<void
 async function languageOf(source: Source, { language = 'en' }: NoticeFlags, asOf: number): Promise<string> {
   if (language === 'en') return language
   const { readLedger } = await import('../../ledger/read-ledger.js')
-  const { onlySite } = await import('../../reports/only-site.js')
+  const { onlySite } = await import('../../ledger/one-site.js')
   const { languagesOf } = await import('../../reports/notice-wording.js')
   const { nearest } = await import('../../records/nearest.js')
   // No site of that name: only the records of the district are read.

@@ -17,6 +17,7 @@ export const plannedDayPassed = siteRule<{ last: string; isRainDate: boolean }>(
   source: ledgerFormat,
   actor: 'technician',
   gap: true,
+  asks: () => 'record whether the planned application was made',
   says: ({ last, isRainDate }) =>
     `This application was planned for ${last}${isRainDate ? ', the last of its other days,' : ''} at the latest; the record does not show whether it was made or cancelled.`,
   *check(view) {

@@ -3,6 +3,7 @@ import type { ConditionEvent, ConditionHistory } from '../../ledger/condition-hi
 import { isoOf } from '../../measure/calendar.js'
 import type { Day, Place } from '../../types.js'
 import { commonPractice, siteRule } from '../rule.js'
+import type { OpenSpell } from './open-spells.js'
 import { openSpells } from './open-spells.js'
 import { whoMends } from './who-mends.js'
 
@@ -21,11 +22,12 @@ export const conditionOverdue = siteRule<{
   source: commonPractice,
   actor: 'maintenance',
   gap: true,
+  asks: ({ condition }) => `put right ${condition}`,
   says: ({ condition, owner, due }) =>
     `${condition} is open past ${due}, the day stated for it${owner === '' ? '' : ` (${owner})`}.`,
   *check(view) {
     for (const condition of view.conditions) {
-      for (const { due, at, from, until } of overdueSpans(condition)) {
+      for (const { due, at, from, until } of overdueBySpell(condition).flatMap(({ stated }) => stated)) {
         const span = answeredFor(view, { from, until })
         if (!span) continue
         yield {
@@ -54,36 +56,45 @@ conditions:
 `,
 })
 
-interface OverdueSpan {
+export interface OverdueSpan {
   readonly due: Day
   readonly at: Place
   readonly from: Day
   readonly until: Day | undefined
 }
 
+/** A spell with each day stated for it, in the order in which they were stated. */
+export interface DatedSpell {
+  readonly spell: OpenSpell
+  readonly stated: readonly OverdueSpan[]
+}
+
 /**
  * Each day stated for a condition, with the days on which it was past and the condition open: until it was put
- * right, or until another day was stated. When a condition comes back, a day that is past by then was for the
- * earlier repair and is not held against it.
+ * right, or until another day was stated; an end before its beginning is a day that was kept. When a condition comes
+ * back, a day that is past by then was for the earlier repair and is not held against it.
  */
-function overdueSpans(condition: ConditionHistory): OverdueSpan[] {
-  const spans: OverdueSpan[] = []
+export function overdueBySpell(condition: ConditionHistory): DatedSpell[] {
   let stated: ConditionEvent | undefined
-  for (const { opened, seenOpen, closed } of openSpells(condition)) {
+  return openSpells(condition).map((spell) => {
+    const { opened, seenOpen, closed } = spell
     if (stated?.due !== undefined && stated.due < opened.day) stated = undefined
     const days: ConditionEvent[] = stated ? [stated] : []
     for (const event of seenOpen)
       if (event.due !== undefined && event.due !== days.at(-1)?.due) days.push(event)
-    for (const [n, event] of days.entries()) {
-      if (event.due === undefined) continue
-      spans.push({
-        due: event.due,
-        at: { file: event.at.file, path: [...event.at.path, 'by'] },
-        from: Math.max(event.due + 1, event.day, opened.day),
-        until: (days[n + 1] ?? closed)?.day,
-      })
-    }
     stated = days.at(-1)
-  }
-  return spans
+    const spans = days.flatMap((event, n) =>
+      event.due === undefined
+        ? []
+        : [
+            {
+              due: event.due,
+              at: { file: event.at.file, path: [...event.at.path, 'by'] },
+              from: Math.max(event.due + 1, event.day, opened.day),
+              until: (days[n + 1] ?? closed)?.day,
+            },
+          ],
+    )
+    return { spell, stated: spans }
+  })
 }

@@ -15,6 +15,7 @@ export const areaNeverInspected = siteRule<{ area: string; since: string; by: st
   actor: 'technician',
   gap: true,
   parameters: [inspectParameter, noEntryParameter],
+  asks: ({ area }) => `inspect ${area} for the first time`,
   says: ({ area, since, by }) =>
     `\`${area}\` is part of the site since ${since}; by ${by} no visit names it as inspected.`,
   *check(view) {

@@ -14,6 +14,7 @@ export const areaNotInspectedLately = siteRule<{ area: string; last: string; by:
   actor: 'technician',
   gap: true,
   parameters: [inspectParameter, noEntryParameter],
+  asks: ({ area }) => `inspect ${area}`,
   says: ({ area, last, by }) =>
     `\`${area}\` is recorded as inspected on ${last} and not again by ${by}; days of closures are not counted.`,
   *check(view) {

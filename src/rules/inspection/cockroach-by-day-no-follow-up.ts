@@ -24,6 +24,7 @@ export const cockroachByDayNoFollowUp = siteRule<{ pest: string; area: string; b
   actor: 'technician',
   gap: true,
   parameters: [parameter],
+  asks: ({ pest }) => `act against the ${pest} seen by day, or look again`,
   says: ({ pest, area, by }) =>
     `A live ${pest} was seen by day in \`${area}\`; by ${by} no action, application or further visit to the area is recorded.`,
   *check(view) {

@@ -1,5 +1,5 @@
 import { commonPractice, siteRule } from '../rule.js'
-import { routineVisitsWithout } from './visits-without.js'
+import { readTheLog, routineVisitsWithout } from './visits-without.js'
 
 export const complaintLogNotRead = siteRule<{ state: string }>({
   id: 'complaint-log-not-read',
@@ -17,10 +17,7 @@ export const complaintLogNotRead = siteRule<{ state: string }>({
       ? 'This routine visit does not say that the complaint log was read.'
       : `The complaint log was ${state} on this routine visit.`,
   *check(view) {
-    for (const { visit, lacking } of routineVisitsWithout(
-      view,
-      ({ data }) => data['complaint-log'] === 'read',
-    )) {
+    for (const { visit, lacking } of routineVisitsWithout(view, readTheLog)) {
       const state = visit.data['complaint-log']
       yield {
         args: { state: state ?? '' },

@@ -1,6 +1,6 @@
 import type { Check, DeviceHistory } from '../../ledger/device-history.js'
 import { areaOn } from '../../ledger/standing.js'
-import type { DeviceKind } from '../../records/device.js'
+import type { DeviceKind } from '../../records/device-kinds.js'
 import type { Day } from '../../types.js'
 
 /** A stretch of days in which a device stood out and no one read it. */
@@ -11,6 +11,8 @@ export interface DeviceGap {
   readonly area: string
   /** Day it was read again, picked up or taken up. */
   readonly end: Day | undefined
+  /** Whether it was read on that day, rather than picked up or taken up unread. */
+  readonly looked: boolean
   /** It was found lost or spoilt and not renewed: that is told as such. */
   readonly outOfService: boolean
 }
@@ -36,19 +38,19 @@ export function gapsOf(device: DeviceHistory): DeviceGap[] {
     let since = span.from
     let how: DeviceGap['how'] = at === 0 ? 'set' : 'put out'
     let outOfService = false
-    const close = (end: Day | undefined) => {
-      if (end !== since) gaps.push({ since, how, area: areaOn(device, since), end, outOfService })
+    const close = (end: Day | undefined, looked: boolean) => {
+      if (end !== since) gaps.push({ since, how, area: areaOn(device, since), end, looked, outOfService })
     }
     for (; next < looks.length; next++) {
       const look = looks[next]
       if (!look || (span.until !== undefined && look.moment.day > span.until)) break
       if (look.moment.day < span.from || (at > 0 && look.moment.day === span.from)) continue
-      close(look.moment.day)
+      close(look.moment.day, true)
       since = look.moment.day
       how = 'read'
       outOfService = leftUnusable(look)
     }
-    close(span.until)
+    close(span.until, false)
   }
   return gaps
 }

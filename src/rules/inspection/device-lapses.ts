@@ -7,19 +7,24 @@ import { checkTermsOn, lastDayInTime, monthCoveredBy } from './check-terms.js'
 import type { DeviceGap } from './device-gaps.js'
 import { gapsOf } from './device-gaps.js'
 
-/** A gap between looks that became longer than what was asked, or, if still open, will. */
-export interface DeviceLapse {
+/** A gap between looks, what asks for a look, and the last day on which one is in time. */
+export interface TimedGap {
   readonly gap: DeviceGap
   readonly terms: CheckTerms
   readonly lastDay: Day
 }
 
-/** Walks the gaps of one device and gives those in which the interval in force ran out. */
-export function* lapsesOf(
+/** Whether a gap became longer than what was asked, or, if still open, will. */
+export function ranOut({ gap, lastDay }: TimedGap): boolean {
+  return gap.end === undefined || gap.end > lastDay
+}
+
+/** Walks the gaps of one device and gives those in which a look was asked for. */
+export function* timedGapsOf(
   view: SiteView,
   device: DeviceHistory,
   changes: readonly Day[],
-): Iterable<DeviceLapse> {
+): Iterable<TimedGap> {
   let covered: Day | undefined
   for (const gap of gapsOf(device)) {
     if (gap.end !== undefined && gap.end < view.begins) continue
@@ -30,7 +35,7 @@ export function* lapsesOf(
         ? monthCoveredBy(view, terms?.service, since, covered)
         : firstOfMonth(since)
     if (gap.outOfService) continue
-    const found = ranOut(view, device, { ...gap, since }, terms, covered, changes)
+    const found = timed(view, device, { ...gap, since }, terms, covered, changes)
     if (found) yield { ...found, gap }
   }
 }
@@ -39,14 +44,14 @@ export function* lapsesOf(
  * When the interval runs out: under the terms of the day of the last look. If other terms begin before that, they
  * hold, and never leave less than no time: what they would find overdue at once is counted from their first day.
  */
-function ranOut(
+function timed(
   view: SiteView,
   device: DeviceHistory,
   gap: DeviceGap,
   begun: CheckTerms | undefined,
   covered: Day,
   changes: readonly Day[],
-): DeviceLapse | undefined {
+): TimedGap | undefined {
   const { since } = gap
   let terms = begun
   let lastDay = terms && lastDayInTime(view, device, terms, since, covered)
@@ -62,8 +67,7 @@ function ranOut(
         : next && lastDayInTime(view, device, next, change, firstOfMonth(change))
     terms = next
   }
-  if (!terms || lastDay === undefined || (gap.end !== undefined && gap.end <= lastDay)) return undefined
-  return { gap, terms, lastDay }
+  return terms && lastDay !== undefined ? { gap, terms, lastDay } : undefined
 }
 
 function same(a: CheckTerms | undefined, b: CheckTerms | undefined): boolean {

@@ -1,13 +1,10 @@
 import { isoOf } from '../../measure/calendar.js'
 import { levelFrom } from '../adopted.js'
 import { commonPractice, siteRule } from '../rule.js'
-import { changesOfTerms, deviceName, waitsForRoutine } from './check-terms.js'
-import { lapsesOf } from './device-lapses.js'
-import { lateness, spell, withoutToldElsewhere } from './lapse.js'
-import { noEntryByArea, noEntryParameter } from './no-entry.js'
-import { passedBy } from './passed-by.js'
-import { routineVisitGaps } from './routine-visit-gaps.js'
-import { closedDaysParameter, trapOverClosures } from './traps-over-closures.js'
+import { deviceName } from './check-terms.js'
+import { checksDue } from './checks-due.js'
+import { noEntryParameter } from './no-entry.js'
+import { closedDaysParameter } from './traps-over-closures.js'
 
 export const deviceOverdue = siteRule<{
   device: string
@@ -37,42 +34,28 @@ export const deviceOverdue = siteRule<{
     noEntryParameter,
     closedDaysParameter,
   ],
+  asks: ({ device, kind }) => `read ${device} (${kind})`,
   says: ({ device, kind, area, how, since, by, interval }) =>
     `${device} (${kind}, ${area}) was ${how} on ${since}; no reading of it is recorded after that by ${by}, and its interval is \`${interval}\`.`,
   *check(view) {
-    const changes = changesOfTerms(view)
-    const noEntry = noEntryByArea(view)
-    // A missed visit leaves every device unread and is told once; what is only to come is still told of each.
-    const missedVisits = routineVisitGaps(view).filter(({ from }) => from <= view.asOf)
-    for (const device of view.devices) {
-      const overClosures = trapOverClosures(view, device)
-      const passed = [...passedBy(view, device)].map(([visit, read]) => spell(visit.day, read))
-      for (const { gap, terms, lastDay } of lapsesOf(view, device, changes)) {
-        const told = [
-          ...overClosures,
-          ...passed,
-          ...(noEntry.get(gap.area) ?? []),
-          ...(waitsForRoutine(terms) ? missedVisits : []),
-        ]
-        const when = withoutToldElsewhere(lateness(view, lastDay + 1, gap.end), told, view.asOf)
-        if (!when) continue
-        const since = isoOf(gap.since)
-        yield {
-          args: {
-            device: device.id,
-            kind: deviceName(device),
-            area: gap.area,
-            how: gap.how,
-            since,
-            by: isoOf(lastDay),
-            interval: terms.text,
-          },
-          at: { file: device.set.visit.file, path: device.set.path, onKey: true },
-          identity: [since],
-          level: levelFrom(terms.sources, 'warning'),
-          sources: terms.sources,
-          ...when,
-        }
+    for (const { device, gap, terms, lastDay, own } of checksDue(view)) {
+      if (!own) continue
+      const since = isoOf(gap.since)
+      yield {
+        args: {
+          device: device.id,
+          kind: deviceName(device),
+          area: gap.area,
+          how: gap.how,
+          since,
+          by: isoOf(lastDay),
+          interval: terms.text,
+        },
+        at: { file: device.set.visit.file, path: device.set.path, onKey: true },
+        identity: [since],
+        level: levelFrom(terms.sources, 'warning'),
+        sources: terms.sources,
+        ...own,
       }
     }
   },

@@ -5,15 +5,15 @@ import type { SiteView } from '../../ledger/site-view.js'
 import { areaOn, standsOutOn } from '../../ledger/standing.js'
 import { isoOf } from '../../measure/calendar.js'
 import type { AreaKind } from '../../records/area-kinds.js'
-import type { DeviceKind } from '../../records/device.js'
-import { deviceKinds } from '../../records/device.js'
+import type { DeviceKind } from '../../records/device-kinds.js'
+import { deviceKinds } from '../../records/device-kinds.js'
 import { deviceTable, pestTable } from '../../records/tables.js'
 import type { Day } from '../../types.js'
 import { commonPractice, siteRule } from '../rule.js'
 import type { Lapse } from './lapse.js'
 import { lapse } from './lapse.js'
 
-const parameter = 'complaint.repeat'
+export const repeatParameter = 'complaint.repeat'
 
 export const repeatComplaintNoDevice = siteRule<{ pest: string; area: string; first: string }>({
   id: 'repeat-complaint-no-device',
@@ -26,7 +26,7 @@ export const repeatComplaintNoDevice = siteRule<{ pest: string; area: string; fi
   source: commonPractice,
   actor: 'technician',
   gap: true,
-  parameters: [parameter],
+  parameters: [repeatParameter],
   says: ({ pest, area, first }) =>
     `${pest} was also complained of on ${first}, and no device that can show it stands in ${area === '' ? 'this site' : `\`${area}\``}.`,
   *check(view) {
@@ -93,13 +93,13 @@ type Complaint = LoadedEvent<'complaint'>
  * Complaints of a pest that traps can show, each with the last one before it, within so many days, of the same pest
  * in the same area; in the same site where one of them names no area. Two of one day are one event seen twice.
  */
-function* repeats(view: SiteView): Iterable<readonly [Complaint, Complaint]> {
+export function* repeats(view: SiteView): Iterable<readonly [Complaint, Complaint]> {
   const earlier = new Map<string, Complaint[]>()
   for (const complaint of view.complaints) {
     const { pest, area, withdrawn } = complaint.data
     if (pest === undefined || withdrawn !== undefined || complaint.day < view.begins) continue
     if (!isTrappable(pest, area === undefined ? undefined : view.areas.get(area)?.facts.kind)) continue
-    const advice = view.district.parameters(parameter, complaint.day)
+    const advice = view.district.parameters(repeatParameter, complaint.day)
     const days = (advice && daysOf(advice.value)) ?? 0
     const recent = (earlier.get(pest) ?? []).filter((entry) => entry.day >= complaint.day - days)
     const before = recent.findLast((entry) => entry.day < complaint.day && samePlace(entry, complaint))

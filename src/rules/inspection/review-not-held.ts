@@ -17,6 +17,7 @@ export const reviewNotHeld = districtRule<{ year: string; month: string }>({
   source: commonPractice,
   actor: 'coordinator',
   gap: true,
+  asks: ({ year }) => `hold the review of ${year}`,
   says: ({ year, month }) => `No review for ${year} is recorded by the end of ${month}.`,
   *check(view) {
     const { district, recordsBegin, asOf } = view

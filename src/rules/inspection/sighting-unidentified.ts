@@ -18,6 +18,7 @@ export const sightingUnidentified = siteRule<{ sighting: string; by: string; ten
   actor: 'technician',
   gap: true,
   parameters: [parameter],
+  asks: ({ sighting }) => `identify ${sighting}`,
   says: ({ sighting, by, tentative }) =>
     tentative
       ? `${sighting} was identified tentatively; no surer identification is recorded by ${by}.`

@@ -1,5 +1,5 @@
 import { commonPractice, siteRule } from '../rule.js'
-import { routineVisitsWithout } from './visits-without.js'
+import { routineVisitsWithout, toldTheSiteManager } from './visits-without.js'
 
 export const siteManagerNotTold = siteRule<Record<string, never>>({
   id: 'site-manager-not-told',
@@ -14,10 +14,7 @@ export const siteManagerNotTold = siteRule<Record<string, never>>({
   gap: true,
   says: () => 'This routine visit does not say that the site manager, or someone standing in, was told.',
   *check(view) {
-    for (const { visit, lacking } of routineVisitsWithout(
-      view,
-      ({ data }) => data['site-manager'] !== undefined,
-    ))
+    for (const { visit, lacking } of routineVisitsWithout(view, toldTheSiteManager))
       yield { args: {}, at: { file: visit.file, path: ['purpose'] }, ...lacking }
   },
   failing: `

@@ -22,6 +22,7 @@ export const socialNestNoAction = siteRule<{ pest: string; area: string; by: str
   actor: 'coordinator',
   gap: true,
   parameters: [parameter],
+  asks: ({ pest }) => `act on the nest (${pest}), or look again`,
   says: ({ pest, area, by }) =>
     `A nest (${pest}) was seen in \`${area}\` and is not recorded as abandoned; by ${by} no action, application or visit to look again is recorded.`,
   *check(view) {

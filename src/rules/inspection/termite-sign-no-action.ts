@@ -22,6 +22,7 @@ export const termiteSignNoAction = siteRule<{ what: string; area: string; by: st
   actor: 'coordinator',
   gap: true,
   parameters: [parameter],
+  asks: ({ what }) => `act on the termites (${what}), or look again`,
   says: ({ what, area, by }) =>
     `Termites: ${what} in \`${area}\`; by ${by} no action, application or visit to look again is recorded.`,
   *check(view) {

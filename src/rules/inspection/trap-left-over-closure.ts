@@ -23,6 +23,7 @@ export const trapLeftOverClosure = siteRule<{
   actor: 'technician',
   gap: true,
   parameters: [closedDaysParameter],
+  asks: ({ device, closure }) => `look at ${device} or pick it up for ${closure}`,
   says: ({ device, kind, area, closure, first, last, days }) =>
     `${device} (${kind}, ${area}) stood out in ${closure} (${first} to ${last}) for more than ${days} closed days running; it is not recorded as picked up or looked at.`,
   *check(view) {

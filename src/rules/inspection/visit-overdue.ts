@@ -14,6 +14,7 @@ export const visitOverdue = siteRule<{ asked: string; about: string; by: string 
   actor: 'technician',
   gap: true,
   parameters: ['visit.month-in-session'],
+  asks: ({ asked, about }) => (asked === 'monthly' ? `routine visit for ${about}` : 'routine visit'),
   says: ({ asked, about, by }) =>
     asked === 'monthly'
       ? `The contract asks for a routine visit in each month in session; none is recorded for ${about} by ${by}.`

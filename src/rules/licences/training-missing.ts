@@ -36,6 +36,7 @@ export const trainingMissing = siteRule<TrainingArgs>({
   source: askedByRulebooks('training'),
   actor: 'coordinator',
   gap: true,
+  asks: ({ course, person }) => `course ${course} for ${person}`,
   says: ({ person, course, every, coordinator, last, due, more }) => {
     const lastWords = last === '' ? '' : ` The last one recorded is of ${last}.`
     if (due !== '')

@@ -25,6 +25,7 @@ export const effectNotLookedAt = siteRule<{ areas: readonly string[]; after: str
   actor: 'technician',
   gap: true,
   parameters: [parameter],
+  asks: ({ after }) => `look whether the application of ${after} helped`,
   says: ({ areas, after, by }) =>
     `No visit after ${after} and by ${by} inspected ${areas.map((area) => `\`${area}\``).join(', ')}, read a device there or did anything there, so that the effect of this application is not shown.`,
   *check(view) {

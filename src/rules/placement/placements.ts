@@ -1,7 +1,7 @@
 import { answeredFor } from '../../ledger/answered-for.js'
 import type { DeviceHistory, DeviceMoved, DeviceSet, Stand } from '../../ledger/device-history.js'
 import type { Area, SiteView } from '../../ledger/site-view.js'
-import type { DeviceKind } from '../../records/device.js'
+import type { DeviceKind } from '../../records/device-kinds.js'
 import { deviceTable, pestTable } from '../../records/tables.js'
 import type { Args, Day } from '../../types.js'
 import type { Finding } from '../rule.js'

@@ -22,6 +22,7 @@ export const sdsOld = districtRule<{ product: string; revised: string; age: stri
   actor: 'coordinator',
   gap: false,
   parameters: ['sds.age'],
+  asks: ({ product }) => `ask for a newer safety data sheet of ${product}`,
   says: ({ product, revised, age }) =>
     `The newest safety data sheet of ${product} in the register was revised on ${revised}, more than ${age} ago.`,
   *check(view) {

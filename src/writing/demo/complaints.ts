@@ -36,7 +36,7 @@ const repeatDays = 61
 /** A school day's complaints: at most one a site. Named by the site manager, who enters it. */
 export function complaintToday(world: World, site: Site, day: Day): void {
   const { calendar, options } = world
-  if (site.setUp === undefined || day <= site.setUp || !calendar.isSchoolDay(day)) return
+  if (site.trial || site.setUp === undefined || day <= site.setUp || !calendar.isSchoolDay(day)) return
   const next = [day + 1, day + 2].find((later) => calendar.isSchoolDay(later))
   if (options.clean && (next === undefined || next > world.until)) return
   for (const now of site.series) {

@@ -20,7 +20,7 @@ export function faultsArise(site: Site, day: Day): void {
   const faded = site.fading.findIndex((fault) => fault.day <= day)
   if (faded >= 0) {
     for (const fault of site.fading.splice(faded, 1)) {
-      shiftArea(site, fault.area, day, -figures.faultLog, `${fault.why} fades`)
+      shiftArea(site, fault.area, day, -1, `${fault.why} fades`)
     }
   }
   if (chance(site.nature, figures.faultsPerYear / 365))
@@ -48,13 +48,15 @@ function arise(site: Site, template: number, day: Day, area?: Area): Condition |
     foundOn: undefined,
   }
   site.conditions.push(condition)
-  shiftArea(site, place, area ? day + 1 : day, figures.faultLog, condition.name)
+  shiftArea(site, place, area ? day + 1 : day, 1, condition.name)
   return condition
 }
 
-function shiftArea(site: Site, area: Area, day: Day, log: number, why: string): void {
+/** A fault came (1) or its effect went (-1): the rates of the pests of its area change. */
+function shiftArea(site: Site, area: Area, day: Day, sign: 1 | -1, why: string): void {
   for (const now of site.series) {
     if (now.series.areaIndex !== area.index) continue
+    const log = sign * (site.trial ? (site.trial.pests[now.series.pest]?.fault ?? 0) : figures.faultLog)
     now.series.shifts.push({ from: day, log, why })
     now.baseNow *= Math.exp(log)
   }
@@ -164,12 +166,13 @@ function firstSeen(
 function mend(site: Site, condition: Condition, day: Day): void {
   const helps = chance(site.nature, figures.repairHelps)
   const log = helps ? -figures.faultLog : 0
-  if (helps) shiftArea(site, condition.area, day + 1, log, `${condition.name} mended`)
+  if (helps) shiftArea(site, condition.area, day + 1, -1, `${condition.name} mended`)
   else {
     const later = day + wholeBetween(site.nature, 90, 270)
     site.fading.push({ day: later, area: condition.area, why: condition.name })
   }
-  site.truth.repairs.push({ day, condition: condition.name, area: condition.area.id, log })
+  // In a trial what a repair does differs by pest and stands among the shifts of each series.
+  if (!site.trial) site.truth.repairs.push({ day, condition: condition.name, area: condition.area.id, log })
 }
 
 /** Writes the repairs that are made today, one record for each person. */

@@ -1,10 +1,11 @@
 import type { Random } from '../../measure/seeded-random.js'
-import { chance } from '../../measure/seeded-random.js'
-import type { DeviceKind } from '../../records/device.js'
+import { chance, pick } from '../../measure/seeded-random.js'
+import type { DeviceKind } from '../../records/device-kinds.js'
 import type { Day } from '../../types.js'
 import { dateText } from './days.js'
 import { efficiency } from './efficiency.js'
-import { pestIndex, pestModels } from './pests.js'
+import { pestIndex, pestModel, pestModels } from './pests.js'
+import { isIndoors, nearSource } from './trial.js'
 import type { Area, Corner, Device, Site, World } from './world.js'
 import type { YamlMap } from './yaml.js'
 
@@ -44,7 +45,8 @@ export function standDevice(site: Site, made: NewDevice, day: Day): Device {
   for (const [pest, share] of Object.entries(efficiency[made.kind])) {
     const index = pestIndex.get(pest)
     if (index === undefined || (made.kind === 'snap-trap' && !made.for?.includes(pest))) continue
-    draws.push({ pest: index, efficiency: share, drawnUpTo: sumOf(site, made.area, index) })
+    const near = nearSource(site.trial?.pests[pest]?.source, made.at)
+    draws.push({ pest: index, efficiency: share * near, drawnUpTo: sumOf(site, made.area, index) })
   }
   const device: Device = {
     id: made.id,
@@ -69,9 +71,14 @@ export function standDevice(site: Site, made: NewDevice, day: Day): Device {
   return device
 }
 
-/** Its catch counts from now on, as after it was put out again. */
+/** Its catch counts from now on and where it stands, as after it was put out again. */
 export function drawFromNow(site: Site, device: Device): void {
-  for (const draw of device.draws) draw.drawnUpTo = sumOf(site, device.area, draw.pest)
+  for (const draw of device.draws) {
+    const { id } = pestModel(draw.pest)
+    draw.drawnUpTo = sumOf(site, device.area, draw.pest)
+    draw.efficiency =
+      (efficiency[device.kind][id] ?? 0) * nearSource(site.trial?.pests[id]?.source, device.at)
+  }
 }
 
 function placement(world: World, site: Site, device: Device, day: Day): YamlMap {
@@ -110,11 +117,21 @@ export function setRecord(world: World, site: Site, device: Device, day: Day): Y
   }
 }
 
-/** Moves a device to another spot of its area; it has just been renewed, so nothing is carried along. */
+/** Moves a device to another spot of its area, or in a trial to another area. It has just been read. */
 export function moveDevice(world: World, site: Site, device: Device, day: Day, random: Random): YamlMap {
+  const before = device.area
+  if (site.trial && chance(random, 0.5))
+    device.area = pick(
+      random,
+      site.areas.filter(({ kind }) => isIndoors(kind)),
+    )
   const spots = 3 + Math.floor(random.next() * 9)
   device.at = wallSpot(device.area, spots)
-  return placement(world, site, device, day)
+  drawFromNow(site, device)
+  return {
+    ...(device.area === before ? {} : { area: device.area.id }),
+    ...placement(world, site, device, day),
+  }
 }
 
 /** The devices every school begins with: about thirty. */
@@ -199,7 +216,14 @@ function standStations(site: Site, day: Day, stand: (device: NewDevice) => void)
 export function firstCatchers(world: World, site: Site, day: Day): Device[] {
   const dock = site.areas.find((area) => area.id === 'dock')
   const { isSchoolDay } = world.calendar
-  if (!dock || site.number > 1 || site.runs.has('dock-wall') || !isSchoolDay(day) || !isSchoolDay(day + 1)) {
+  if (
+    !dock ||
+    site.trial ||
+    site.number > 1 ||
+    site.runs.has('dock-wall') ||
+    !isSchoolDay(day) ||
+    !isSchoolDay(day + 1)
+  ) {
     return []
   }
   const ids = ['M1', 'M2', 'M3']

@@ -1,4 +1,4 @@
-import type { DeviceKind } from '../../records/device.js'
+import type { DeviceKind } from '../../records/device-kinds.js'
 
 /** How much of the rate each kind of device catches: 1 for what the rate is stated for. */
 export const efficiency: Readonly<Record<DeviceKind, Readonly<Record<string, number>>>> = {

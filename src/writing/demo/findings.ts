@@ -8,7 +8,7 @@ import { planNestTreatment, planVoidDust } from './notified.js'
 import { pestModel } from './pests.js'
 import { reachesPlan } from './plans.js'
 import { runningInfestation } from './rates.js'
-import { takeEffect, waits } from './treatments.js'
+import { mayTreat, takeEffect, waits } from './treatments.js'
 import type { Area, Site, World } from './world.js'
 import type { YamlMap } from './yaml.js'
 
@@ -161,6 +161,7 @@ function takeFirstStep(site: Site, draft: Draft, area: Area, pest: number): void
 
 function takeNextStep(world: World, site: Site, draft: Draft, finding: Finding, strikes: number): void {
   const { area, pest } = finding
+  if (!mayTreat(site, area, pest)) return
   const { id } = pestModel(pest)
   const soon = (days: number): Day => draft.day + days
   const animals = finding.animals + finding.seen

@@ -78,7 +78,7 @@ function* liveThrough(options: DemoOptions, from: Day, truth: DemoTruth): Genera
     },
   }
   const sites = Array.from({ length: options.sites }, (_, number) =>
-    makeSite(number, random.fork(`site ${number}`), names, staff, from, truth),
+    makeSite(number, random.fork(`site ${number}`), names, staff, from, truth, options.trial),
   )
   const state = openLedger(world, sites)
   planSetUps(world, sites)

@@ -4,6 +4,7 @@ import { figures } from './figures.js'
 import { pestModel, pestModels } from './pests.js'
 import {
   begin,
+  dayFactor,
   dayOfYear,
   levelOf,
   runningInfestation,
@@ -24,7 +25,7 @@ export function liveThroughDay(site: Site, day: Day): void {
   const yearDay = dayOfYear(day)
   for (const now of site.series) {
     const pest = now.series.pestIndex
-    const season = seasonFactor(pest, yearDay)
+    const season = dayFactor(now.series, day, yearDay)
     const level = levelToday(site, now, day, season / (meanSeason[pest] ?? 1))
     now.rate = now.baseNow * season * (1 + level)
     const cell = now.series.areaIndex * pestModels.length + pest

@@ -4,6 +4,8 @@ import { dateOf, dayOf } from './days.js'
 import { figures } from './figures.js'
 import type { PestModel } from './pest-model.js'
 import { pestModel, pestModels } from './pests.js'
+import type { Course } from './trial.js'
+import { courseFactor } from './trial.js'
 
 /** A stretch of an infestation that follows one law. `level` is the multiple of the base rate on its first day. */
 export type Segment =
@@ -37,6 +39,8 @@ export interface Series {
   readonly logBase: number
   readonly infestations: Infestation[]
   readonly shifts: Shift[]
+  /** Only where the truth of the ledger is planted. */
+  readonly course?: Course
 }
 
 const seasonTables = pestModels.map((model) =>
@@ -52,6 +56,14 @@ export function dayOfYear(day: Day): number {
 
 export function seasonFactor(pest: number, yearDay: number): number {
   return seasonTables[pest]?.[yearDay] ?? 1
+}
+
+/** What season, and what was planted, make of the rate of a day. */
+export function dayFactor(series: Series, day: Day, yearDay?: number): number {
+  const { course, pestIndex } = series
+  const season = () => seasonFactor(pestIndex, yearDay ?? dayOfYear(day))
+  if (!course) return season()
+  return courseFactor(course, day) * (course.seasons ? season() : 1)
 }
 
 /** Level of an infestation on a day within its span. */
@@ -72,14 +84,14 @@ export function runningInfestation(series: Series): Infestation | undefined {
 
 /**
  * Expected animals per trap-night on a device of efficiency 1:
- * exp(base + shifts + season(day)) × (1 + level of the infestation of that day).
+ * exp(base + shifts + season(day)) × (1 + level of the infestation of that day), or what a trial planted instead.
  */
 export function rateOf(series: Series, day: Day): number {
   let log = series.logBase
   for (const shift of series.shifts) if (shift.from <= day) log += shift.log
   let level = 0
   for (const infestation of series.infestations) level += levelOf(infestation, day)
-  return Math.exp(log) * seasonFactor(series.pestIndex, dayOfYear(day)) * (1 + level)
+  return Math.exp(log) * dayFactor(series, day) * (1 + level)
 }
 
 /** Begins an infestation a little above the base rate, growing logistically. */

@@ -72,9 +72,13 @@ export function drawn(site: Site, device: Device): [pest: number, animals: numbe
     const sum = sumOf(site, device.area, draw.pest)
     const mean = (sum - draw.drawnUpTo) * draw.efficiency * device.traps
     draw.drawnUpTo = sum
-    if (mean > 0) animals.push([draw.pest, negativeBinomial(site.nature, mean, pestModel(draw.pest).k)])
+    if (mean > 0) animals.push([draw.pest, catchOf(site, mean, pestModel(draw.pest).k)])
   }
   return animals
+}
+
+function catchOf(site: Site, mean: number, k: number): number {
+  return site.trial?.clumped === false ? poisson(site.nature, mean) : negativeBinomial(site.nature, mean, k)
 }
 
 function lookAtTrap(world: World, site: Site, device: Device, day: Day, nights: number): Look {
@@ -89,7 +93,8 @@ function lookAtTrap(world: World, site: Site, device: Device, day: Day, nights: 
   let onIt = fresh
   for (const count of device.onIt.values()) onIt += count.all
   const full = onIt > (holds[device.kind] ?? 1e9)
-  const lost = 1 - Math.exp(-figures.lostAlways - figures.lostPerAnimal * onIt)
+  const { lostAlways, lostPerAnimal } = site.trial ?? figures
+  const lost = 1 - Math.exp(-lostAlways - lostPerAnimal * onIt)
   if (full || (device.kind !== 'light-trap' && chance(site.random, lost))) {
     return lose(world, site, device, day, nights, full)
   }
@@ -130,6 +135,11 @@ function renewBroken(site: Site, device: Device, nights: number): Look {
     nights,
     bait: 0,
   }
+}
+
+/** Whether this device is renewed before it is lost or full: always, unless a trial tries what happens otherwise. */
+function isRenewed(site: Site, device: Device): boolean {
+  return site.trial?.renewed !== false || device.kind === 'multiple-catch-trap'
 }
 
 /** Boards are left for a while: a new one once much is on it, or after some checks. */
@@ -179,7 +189,7 @@ function writeCounts(
     device.lamp = day
     reading.lamp = dateText(day)
   }
-  if (isDue(device, onIt + (device.other?.count ?? 0))) {
+  if (isRenewed(site, device) && isDue(device, onIt + (device.other?.count ?? 0))) {
     reading.renewed = 'yes'
     clear(device)
   }

@@ -7,6 +7,8 @@ import { pestModels } from './pests.js'
 import type { Series } from './rates.js'
 import { drawDiagram, sketchAreas } from './site-plan.js'
 import type { Staff } from './staff.js'
+import type { Trial } from './trial.js'
+import { courseOf, plantedBase } from './trial.js'
 import type { DemoTruth, SiteTruth } from './truth.js'
 import type { Area, SeriesNow, Site } from './world.js'
 
@@ -18,12 +20,13 @@ export function makeSite(
   staff: Staff,
   from: Day,
   truth: DemoTruth,
+  trial?: Trial,
 ): Site {
   const { id, name } = names.site()
   const plan = random.fork('plan')
   const areas = sketchAreas(plan, wholeBetween(plan, 3, 6))
   const nature = random.fork('nature')
-  const series = makeSeries(areas, nature)
+  const series = makeSeries(areas, nature, from, trial)
   const siteTruth: SiteTruth = {
     site: id,
     series: series.map((now) => now.series),
@@ -38,6 +41,7 @@ export function makeSite(
     number,
     random: random.fork('work'),
     nature,
+    trial,
     technician,
     custodian: staff.hire('custodian'),
     managers: [{ from, who: staff.hire('site-manager') }],
@@ -68,12 +72,13 @@ export function makeSite(
   }
 }
 
-function makeSeries(areas: readonly Area[], nature: Random): SeriesNow[] {
+function makeSeries(areas: readonly Area[], nature: Random, from: Day, trial?: Trial): SeriesNow[] {
   const all: SeriesNow[] = []
   pestModels.forEach((model, pest) => {
     const ofSite = figures.siteSpread * normal(nature)
+    const planted = trial?.pests[model.id]
     const places = areas.flatMap((area) => {
-      const base = model.base[area.kind]
+      const base = planted ? plantedBase(planted, area.kind) : model.base[area.kind]
       return base === undefined ? [] : [{ area, base }]
     })
     const total = places.reduce((sum, { base }) => sum + base, 0)
@@ -84,15 +89,18 @@ function makeSeries(areas: readonly Area[], nature: Random): SeriesNow[] {
         pest: model.id,
         pestIndex: pest,
         kind: area.kind,
-        logBase: Math.log(base) + ofSite + figures.areaSpread * normal(nature),
+        logBase: planted
+          ? Math.log(planted.rate)
+          : Math.log(base) + ofSite + figures.areaSpread * normal(nature),
         infestations: [],
         shifts: [],
+        ...(trial ? { course: courseOf(trial, model.id, from) } : {}),
       }
       all.push({
         series,
         baseNow: Math.exp(series.logBase),
         rate: 0,
-        onsetPerDay: ((model.onsets / 365) * base) / total,
+        onsetPerDay: trial ? 0 : ((model.onsets / 365) * base) / total,
         diesOn: Number.POSITIVE_INFINITY,
         regrowsOn: Number.POSITIVE_INFINITY,
       })

@@ -16,7 +16,7 @@ import { lookAt, renewedReading } from './readings.js'
 import { snapReading, startRound } from './rounds.js'
 import { hasRoutineIn } from './routine.js'
 import type { Person } from './staff.js'
-import { applyBait, takeEffect } from './treatments.js'
+import { applyBait, mayTreat, takeEffect } from './treatments.js'
 import type { Area, Device, Site, Task, World } from './world.js'
 import { managerOf } from './world.js'
 
@@ -168,7 +168,7 @@ function lookAgain(
   const finding = findings.get(`${task.area.index} ${task.pest}`)
   const animals = finding ? finding.animals + finding.seen : 0
   if (animals === 0) draft.notes.push(`no catch since the treatment in ${task.area.name.toLowerCase()}`)
-  else if (task.attempt < 3) {
+  else if (task.attempt < 3 && mayTreat(site, task.area, task.pest)) {
     const ants = task.pest === antIndex
     site.tasks.push({
       kind: ants ? 'ant-bait' : 'gel',
@@ -250,17 +250,19 @@ function advise(site: Site, draft: Draft): void {
 /** Now and then a board is moved along its wall, after it was read and renewed. */
 function moveSome(world: World, site: Site, draft: Draft): void {
   for (const device of site.devices.values()) {
-    if (device.kind !== 'sticky-trap' || device.lastRead !== draft.day || !chance(site.random, figures.moved))
-      continue
+    if (device.kind !== 'sticky-trap' || device.lastRead !== draft.day) continue
+    if (!chance(site.random, (site.trial ?? figures).moved)) continue
     const reading = draft.readings[device.id]
     const listed = draft.none.indexOf(device.id)
     if (!reading && listed < 0) continue
-    if (listed >= 0) draft.none.splice(listed, 1)
-    draft.readings[device.id] = renewedReading(
-      { reading: reading ?? null, caught: new Map(), nights: 0, bait: 0 },
-      device,
-      site,
-    )
+    if (site.trial?.renewed !== false) {
+      if (listed >= 0) draft.none.splice(listed, 1)
+      draft.readings[device.id] = renewedReading(
+        { reading: reading ?? null, caught: new Map(), nights: 0, bait: 0 },
+        device,
+        site,
+      )
+    }
     draft.moved[device.id] = moveDevice(world, site, device, draft.day, site.random)
   }
 }

@@ -6,6 +6,7 @@ import { addAction } from './draft.js'
 import { pestModel } from './pests.js'
 import { levelOf, runningInfestation, turnToFall } from './rates.js'
 import { lotOf } from './readings.js'
+import type { Trial } from './trial.js'
 import type { Outcome } from './truth.js'
 import type { Area, SeriesNow, Site, World } from './world.js'
 import { mapText } from './yaml.js'
@@ -34,6 +35,7 @@ export function seriesAt(site: Site, area: Area, pest: number): SeriesNow | unde
 export function takeEffect(site: Site, area: Area, pest: number, what: string, day: Day): void {
   const effect = effects[what]
   const now = seriesAt(site, area, pest)
+  if (now && site.trial) takePlantedEffect(site.trial, now, what, day)
   const infestation = now && runningInfestation(now.series)
   if (!effect || !now || !infestation || levelOf(infestation, day) <= 0) return
   const falling = infestation.segments.at(-1)
@@ -47,6 +49,23 @@ export function takeEffect(site: Site, area: Area, pest: number, what: string, d
   if (outcome === 'works') now.regrowsOn = Number.POSITIVE_INFINITY
   if (outcome === 'works for a while') now.regrowsOn = day + 10 + Math.round(gamma(site.nature, 3, 6))
   site.truth.treatments.push({ day, area: area.id, pest: pestModel(pest).id, what, outcome, fall })
+}
+
+const baits: readonly string[] = ['gel', 'ant-bait']
+
+/** Whether a pest may be treated here: always, but in a trial only where that was planted, and once. */
+export function mayTreat(site: Site, area: Area, pest: number): boolean {
+  if (!site.trial) return true
+  const now = seriesAt(site, area, pest)
+  const treated = now && site.trial.pests[now.series.pest]?.treated
+  return treated !== undefined && !now?.series.shifts.some((shift) => shift.why === 'treated')
+}
+
+function takePlantedEffect(trial: Trial, now: SeriesNow, what: string, day: Day): void {
+  const log = trial.pests[now.series.pest]?.treated
+  if (log === undefined || !baits.includes(what)) return
+  now.series.shifts.push({ from: day + 1, log, why: 'treated' })
+  now.baseNow *= Math.exp(log)
 }
 
 /** Gel in a kitchen or store, or ant bait in stations: an application record beside the visit. */

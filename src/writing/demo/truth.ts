@@ -55,8 +55,20 @@ export function expectedRate(
   pest: string,
   day: Day,
 ): number | undefined {
-  const series = truth.sites
+  const series = seriesOf(truth, site, area, pest)
+  return series && rateOf(series, day)
+}
+
+/** The same for every day of the ledger, the first one first; zeros where the model has no such pest. */
+export function expectedRates(truth: DemoTruth, site: string, area: string, pest: string): Float64Array {
+  const series = seriesOf(truth, site, area, pest)
+  return Float64Array.from({ length: truth.until - truth.from + 1 }, (_, place) =>
+    series ? rateOf(series, truth.from + place) : 0,
+  )
+}
+
+function seriesOf(truth: DemoTruth, site: string, area: string, pest: string): Series | undefined {
+  return truth.sites
     .find((candidate) => candidate.site === site)
     ?.series.find((candidate) => candidate.area === area && candidate.pest === pest)
-  return series && rateOf(series, day)
 }

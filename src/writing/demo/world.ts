@@ -1,12 +1,13 @@
 import type { Random } from '../../measure/seeded-random.js'
 import type { AreaKind } from '../../records/area-kinds.js'
-import type { DeviceKind } from '../../records/device.js'
+import type { DeviceKind } from '../../records/device-kinds.js'
 import type { Day } from '../../types.js'
 import type { Diary } from './diary.js'
 import type { NotifiedApplication } from './notified.js'
 import type { Series } from './rates.js'
 import type { SchoolCalendar } from './school-calendar.js'
 import type { Person, Staff } from './staff.js'
+import type { Trial } from './trial.js'
 import type { Trouble } from './trouble.js'
 import type { DemoTruth, SiteTruth } from './truth.js'
 
@@ -18,6 +19,8 @@ export interface DemoOptions {
   readonly until: Day
   /** Without any gap. Otherwise things go wrong at the rates in trouble.ts. */
   readonly clean: boolean
+  /** Truth that is planted, to try the statistics on, in place of what lives there otherwise. */
+  readonly trial?: Trial
 }
 
 export interface DemoFile {
@@ -70,7 +73,8 @@ export interface Area {
 /** What a device catches: the series it draws from and how well. */
 export interface Draw {
   readonly pest: number
-  readonly efficiency: number
+  /** Nearness to a planted source included. */
+  efficiency: number
   /** Sum of the area's daily rates when it was last read or put out. */
   drawnUpTo: number
 }
@@ -159,6 +163,7 @@ export interface Site {
   readonly number: number
   readonly random: Random
   readonly nature: Random
+  readonly trial: Trial | undefined
   readonly technician: Person
   readonly custodian: Person
   readonly managers: { readonly from: Day; until?: Day; readonly who: Person }[]
