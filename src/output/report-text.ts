@@ -93,6 +93,12 @@ export function cellText(cell: Cell | undefined, column: Column): string {
   return /^-0(?:\.0+)?$/.test(shown) ? shown.slice(1) : shown
 }
 
+/**
+ * More columns than this, or more records in one row, are no table that anyone reads; drawn all the same, they would take
+ * minutes too.
+ */
+const mostSideBySide = 14
+
 function tableLines(table: ReportTable, { showWork, width }: TextOptions): string[] {
   if (table.rows.length === 0) return wrapped(`  ${table.empty}`, width, '  ')
   const columns = columnsShown(table, showWork)
@@ -105,8 +111,13 @@ function tableLines(table: ReportTable, { showWork, width }: TextOptions): strin
   )
   const titles = columns.map(heading)
   const widths = width === undefined ? undefined : widthsWithin(width - 2, [titles, ...cells])
+  const isTooMuch =
+    columns.length > mostSideBySide ||
+    (showWork && table.rows.some(({ records }) => records.length > mostSideBySide))
   const lines =
-    widths === 'too narrow' ? stacked(columns, cells, width) : drawn(columns, titles, cells, widths)
+    widths === 'too narrow' || isTooMuch
+      ? stacked(columns, cells, width)
+      : drawn(columns, titles, cells, widths)
   const more = leftOut(table, showWork)
   return more === undefined ? lines : [...lines, `  ${more}`]
 }
@@ -138,10 +149,14 @@ function stacked(
   width: number | undefined,
 ): string[] {
   const short = 24
+  const isWide = columns.length > mostSideBySide
   return cells.flatMap((row) => {
     const brief = row.flatMap((cell, at) => {
-      const unit = columns[at]?.unit
-      return stringWidth(cell) > short ? [] : [unit === undefined ? cell : `${cell} ${unit}`]
+      const { unit, title } = columns[at] ?? { title: '' }
+      if (stringWidth(cell) > short || (isWide && cell === '–')) return []
+      const withUnit = unit === undefined ? cell : `${cell} ${unit}`
+      // Among so many nobody can tell which is which.
+      return [isWide && at >= named ? `${title} ${withUnit};` : withUnit]
     })
     const long = row.flatMap((cell, at) =>
       stringWidth(cell) <= short
@@ -151,6 +166,9 @@ function stacked(
     return [...wrapped(`  - ${brief.join('  ')}`, width, '    '), ...long]
   })
 }
+
+/** The first columns say what a row is of; they need no title. */
+const named = 3
 
 /** Blanks between two columns. */
 const gap = 2

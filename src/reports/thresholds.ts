@@ -3,8 +3,7 @@ import type { DistrictView } from '../ledger/district-view.js'
 import type { Look } from '../ledger/evidence.js'
 import { looksOf } from '../ledger/evidence.js'
 import { readLedger } from '../ledger/read-ledger.js'
-import type { Area, SiteView } from '../ledger/site-view.js'
-import { inForce } from '../ledger/spans.js'
+import type { SiteView } from '../ledger/site-view.js'
 import { isoOf } from '../measure/calendar.js'
 import type { Report, Row, Table } from '../types.js'
 import { nextStep } from './next-step.js'
@@ -12,7 +11,7 @@ import { notExaminedOf } from './not-examined.js'
 import type { ReportOptions } from './options.js'
 import { isWanted } from './options.js'
 import { pestName } from './pest-name.js'
-import type { PlanSpan } from './threshold-test.js'
+import { governs, plansInForce } from './plans-in-force.js'
 import { testOf } from './threshold-test.js'
 
 interface Crossing {
@@ -123,27 +122,6 @@ function crossingsOf(view: SiteView): { crossings: Crossing[]; untold: Untold[] 
     }
   }
   return { crossings, untold }
-}
-
-function plansInForce(district: DistrictView, day: number): Map<string, PlanSpan> {
-  const plans = new Map<string, PlanSpan>()
-  for (const [pest, plan] of [...district.plans].sort(([a], [b]) => (a < b ? -1 : 1))) {
-    const span = inForce(plan.data.spans, day)
-    if (span) plans.set(pest, span)
-  }
-  return plans
-}
-
-function governs(span: PlanSpan | undefined, area: Area | undefined): boolean {
-  if (!span || !area) return false
-  const kind = area.facts.kind
-  const onOne = span['act-on-one'] ?? []
-  return (
-    onOne.includes(kind) ||
-    onOne.includes('everywhere') ||
-    span.thresholds?.[kind] !== undefined ||
-    span.thresholds?.elsewhere !== undefined
-  )
 }
 
 function byUrgency(a: Crossing, b: Crossing): number {

@@ -14,6 +14,7 @@ export interface ReportFlags {
   readonly pest?: string
   readonly from?: string
   readonly to?: string
+  readonly window?: string
   readonly asOf?: string
   readonly format: 'text' | 'markdown' | 'json' | 'csv'
   readonly table?: string
@@ -23,8 +24,27 @@ export interface ReportFlags {
   readonly rev?: string
 }
 
+/** Reports that are of no one pest. */
+const withoutPest: ReadonlySet<ReportName> = new Set(['compliance', 'conditions', 'contract'])
+
 /** What a report needs said beyond its options. */
 const helpOf: Partial<Record<ReportName, string>> = {
+  conditions: `
+Times are of conditions found within --from and --to, followed until the as-of day; what is open now is told whenever it
+began. With --site, what is told of all sites together is left out.
+`,
+  complaints: `
+Times are of complaints received within --from and --to, followed until the as-of day; what waits now is told whenever it
+came in. The complaint log is for the district, not for publication.
+`,
+  onset: `
+Judged are the six months up to the as-of day unless --from says otherwise; what is usual is learnt from the twelve months
+before. A site needs five readings of a kind of device in an area there.
+`,
+  hotspots: `
+Devices are compared with others of their kind on the same floor, by their positions (\`at:\`). A filter hides rows and
+changes nothing else.
+`,
   compliance: `
 Without --from and --to, the twelve months to the as-of day. Each duty is shown, not shown, not applicable (and why), or
 cannot be checked (and which fields are absent). For a page to sign: --format markdown. Every duty of every application
@@ -54,7 +74,9 @@ export function addReport(program: Command, run: Runner): void {
     else {
       command.option('--site <site>', 'only this site')
       // Duties are held against every application; one that is left out would be passed over in silence.
-      if (name !== 'compliance') command.option('--pest <pest>', 'only this pest')
+      if (!withoutPest.has(name)) command.option('--pest <pest>', 'only this pest')
+      if (name === 'effect')
+        command.option('--window <days>', 'days before and after each event that are compared', '90')
       if (name !== 'thresholds')
         command
           .option('--from <date>', 'first day of the period')
@@ -105,6 +127,14 @@ async function writeReport(
   return report.incomplete ? 2 : 0
 }
 
+/** Days before and after an event: at least a week, so that a reading can lie within, and at most a year. */
+function windowOf(text: string | undefined): number {
+  const days = Number(text)
+  if (text === undefined || !/^[0-9]{1,4}$/.test(text) || days < 7 || days > 366)
+    throw new UsageError(`--window is a whole number of days from 7 to 366, not ${text}.`)
+  return days
+}
+
 /** The days and names asked for; a period that nothing is known of is a mistake. */
 export async function optionsOf(
   flags: ReportFlags,
@@ -146,6 +176,22 @@ async function build(
       return (await import('../../reports/gaps.js')).gapsReport(source, options)
     case 'trend':
       return (await import('../../reports/trend.js')).trendReport(source, options)
+    case 'onset':
+      return (await import('../../reports/onset.js')).onsetReport(source, options)
+    case 'hotspots':
+      return (await import('../../reports/hotspots.js')).hotspotsReport(source, options)
+    case 'coverage':
+      return (await import('../../reports/coverage.js')).coverageReport(source, options)
+    case 'conditions':
+      return (await import('../../reports/conditions.js')).conditionsReport(source, options)
+    case 'complaints':
+      return (await import('../../reports/complaints.js')).complaintsReport(source, options)
+    case 'contract':
+      return (await import('../../reports/contract.js')).contractReport(source, options)
+    case 'effect': {
+      const { effectReport } = await import('../../reports/effect.js')
+      return effectReport(source, { ...options, window: windowOf(flags.window) })
+    }
     case 'thresholds':
       return (await import('../../reports/thresholds.js')).thresholdsReport(source, options)
     case 'use':
