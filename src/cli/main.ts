@@ -2,10 +2,12 @@ import { Command, CommanderError } from 'commander'
 import { isBrokenPipe, letReaderGo } from './broken-pipe.js'
 import { addCheck } from './commands/check.js'
 import { addDemo } from './commands/demo.js'
+import { addDue } from './commands/due.js'
 import { addExplain } from './commands/explain.js'
 import { addIdentify } from './commands/identify.js'
 import { addLabels } from './commands/labels.js'
 import { addLayout } from './commands/layout.js'
+import { addLog } from './commands/log.js'
 import { addMix } from './commands/mix.js'
 import { addNew } from './commands/new.js'
 import { addNotice } from './commands/notice.js'
@@ -60,6 +62,7 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   program.setOptionValueWithSource('color', undefined, 'default')
   addCheck(program, run)
   addReport(program, run)
+  addDue(program, run)
   addLabels(program, run)
   addSds(program, run)
   addMix(program, run)
@@ -71,6 +74,7 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addRules(program, run)
   addRulebook(program, run)
   addNew(program, run)
+  addLog(program, run)
   addDemo(program, run)
   for (const command of program.commands) command.exitOverride().copyInheritedSettings(program)
   return program
