@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander'
 import { isBrokenPipe, letReaderGo } from './broken-pipe.js'
 import { addCheck } from './commands/check.js'
+import { addClipboard } from './commands/clipboard.js'
 import { addDemo } from './commands/demo.js'
 import { addDue } from './commands/due.js'
 import { addExplain } from './commands/explain.js'
@@ -63,6 +64,7 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addCheck(program, run)
   addReport(program, run)
   addDue(program, run)
+  addClipboard(program, run)
   addLabels(program, run)
   addSds(program, run)
   addMix(program, run)
