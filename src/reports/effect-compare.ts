@@ -36,8 +36,8 @@ export interface Occasion extends Sides {
   /** What else was done there in the windows. */
   readonly others: readonly ThingDone[]
   readonly windows: Windows
-  /** The last reading before, which may be why something was done; undefined where it is the only one, and kept. */
-  readonly leftOut?: DayReading
+  /** Readings before that may be why something was done; none where there is no other, and they are kept. */
+  readonly leftOut: readonly DayReading[]
   /** Comparable areas where nothing was done in these windows. */
   readonly untreated: readonly Untreated[]
 }
@@ -118,25 +118,31 @@ function touchingOf(
   )
 }
 
+/** Days before in which any reading may be why something was done: found, decided on and done within a week. */
+const suspectDays = 7
+
 /**
- * The readings about one day. The last one before is left out, if there is another: something is done because a catch
- * was high, and that reading would by chance alone be followed by lower ones. The window before then ends where it began.
+ * The readings about one day. The last one before, and any other of the week before, are left out, if there is
+ * another: something is done because a catch was high, and that reading would by chance alone be followed by lower ones.
+ * Often traps are read again on the day itself, so the last reading alone is not the one. The window before then ends
+ * where the first of those left out began.
  */
 function comparedAt({ intervals }: AreaCatch, day: Day, window: number) {
   const after = { from: day, to: day + window }
   const near = { from: day - window, to: day }
-  const lastDay = intervals.findLast((interval) => isWithin(interval, near))?.day
-  const last = intervals.filter((interval) => isWithin(interval, near) && interval.day === lastDay)
-  const [leftOut] = addedUp(last)
-  const end = Math.max(near.from, ...last.map(({ start }) => start))
+  const within = intervals.filter((interval) => isWithin(interval, near))
+  const lastDay = within.at(-1)?.day
+  const suspect = within.filter((interval) => interval.day === lastDay || interval.day >= day - suspectDays)
+  const leftOut = addedUp(suspect)
+  const end = suspect.length === 0 ? near.from : Math.min(...suspect.map(({ start }) => start))
   const earlier = { from: end - window, to: end }
-  if (leftOut && intervals.some((interval) => isWithin(interval, earlier))) {
+  if (leftOut.length > 0 && intervals.some((interval) => isWithin(interval, earlier))) {
     const windows = { before: earlier, after }
     const sides = sidesOf(intervals, windows)
-    return { windows, ...sides, files: filesOf(last, sides.files), leftOut }
+    return { windows, ...sides, files: filesOf(suspect, sides.files), leftOut }
   }
   const windows = { before: near, after }
-  return { windows, ...sidesOf(intervals, windows) }
+  return { windows, ...sidesOf(intervals, windows), leftOut: [] }
 }
 
 function sidesOf(intervals: readonly TrapInterval[], windows: Windows): Sides {

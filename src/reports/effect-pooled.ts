@@ -51,7 +51,7 @@ const isTold = ({ before, after, noSharedDevice }: Occasion) =>
   before.length > 0 && after.length > 0 && !noSharedDevice
 
 /** Pooled events must leave out the reading that led to them, or chance alone makes them look like falls. */
-const isPoolable = (occasion: Occasion) => isTold(occasion) && occasion.leftOut !== undefined
+const isPoolable = (occasion: Occasion) => isTold(occasion) && occasion.leftOut.length > 0
 
 const isAlone = ({ things, others }: Occasion) => things.length === 1 && others.length === 0
 

@@ -168,7 +168,10 @@ function totalCells({ before, after, basis, untreatedBefore, untreatedAfter }: J
 }
 
 function leftOutOf({ occasion: { leftOut, before } }: JudgedOccasion): string | null {
-  if (leftOut) return `${isoOf(leftOut.day)}: ${leftOut.count} in ${leftOut.effort} trap-nights`
+  if (leftOut.length > 0)
+    return leftOut
+      .map(({ day, count, effort }) => `${isoOf(day)}: ${count} in ${effort} trap-nights`)
+      .join('; ')
   return before.length > 0 ? 'none: the only reading before, which may have led to it, had to be kept' : null
 }
 

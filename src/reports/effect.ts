@@ -153,7 +153,7 @@ function plotsOf(
 
 function cautionsOf(compared: number): string[] {
   return [
-    'After is not because. Things are done when catches are high, and what is high by chance falls by itself (regression to the mean); seasons pass too. So the last reading before, which may have led to what was done, is left out where there is another one: a high spell that lasts longer is not allowed for.',
+    'After is not because. Things are done when catches are high, and what is high by chance falls by itself (regression to the mean); seasons pass too. So the last reading before, and any of the week before, is left out where there is another one, since it may have led to what was done: a high spell that lasts longer is not allowed for.',
     'Compared are only devices read both before and after, and only readings whose whole interval lies on one side. What else was done there in these days (+) cannot be told apart. Repairs are held against every pest trapped for in their area.',
     'Where untreated areas are counted, the number is the change divided by theirs in the same days: areas of the same kind, trapped for the same pest, where nothing was done against it. Elsewhere a season or the weather may be what is seen.',
     `Fell and rose allow for clumped catches and hold the false discovery rate at ${changeSettings.significance * 100} % over ${compared} comparisons of the ledger in this period, whatever is filtered; about the same means surely within a factor of ${changeSettings.sameWithin}; all else cannot be told (anything: the readings rule nothing out). Fewer than ${fewestAnimals} animals are not tested.`,

@@ -18,6 +18,11 @@ export const onsetSettings = {
    */
   leastRunLength: 100,
   mostRunLength: 500,
+  /**
+   * What is usual, and how it clumps, is learnt from some twelve readings. Charts are set for so many times the run length
+   * that is stated, or clumped catches would break it (measured in measure/README.md).
+   */
+  learntFactor: 2,
 } as const
 
 /** A reading that is judged, with the sum after it. */
@@ -36,6 +41,8 @@ export interface Watched {
   readonly baselineFiles: readonly string[]
   readonly limits: UsualLimits
   readonly chosen: ChosenCusum
+  /** Readings to a false signal that are claimed; the chart itself is set for more. */
+  readonly statedRunLength: number
   readonly readings: readonly JudgedReading[]
   /** Effort of each reading, as a share of the average one. */
   readonly shares: readonly number[]
@@ -86,7 +93,7 @@ export function judgeOnsets(all: readonly SitePest[], days: OnsetDays): JudgedLe
     if (typeof found === 'string') notWatched.push({ facts: one.facts, why: found })
     else watched.push(found)
   }
-  const falseExpected = watched.reduce((sum, one) => sum + one.readings.length / one.chosen.runLength, 0)
+  const falseExpected = watched.reduce((sum, one) => sum + one.readings.length / one.statedRunLength, 0)
   return { watched, notWatched, runLength, falseExpected }
 }
 
@@ -151,7 +158,7 @@ function watch(one: Prepared, clumping: number, runLength: number): Watched | st
   const chosen = chooseCusum({
     mean: average * limits.guarded,
     factor: onsetSettings.factor,
-    runLength,
+    runLength: runLength * onsetSettings.learntFactor,
     clumping,
   })
   if (!chosen.chosen) return whyNot[chosen.reason]
@@ -168,6 +175,7 @@ function watch(one: Prepared, clumping: number, runLength: number): Watched | st
     baselineFiles: one.beforeFiles,
     limits,
     chosen,
+    statedRunLength: chosen.runLength / onsetSettings.learntFactor,
     readings: judged.map((reading, at) => ({
       reading,
       count: counts[at] ?? 0,

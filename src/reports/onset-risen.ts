@@ -5,7 +5,7 @@ import type { PlotMark, Row, Table } from '../types.js'
 import { measuredCells, measuredColumns } from './measured.js'
 import type { Crossed, DoneThing } from './onset-collect.js'
 import type { JudgedReading, Watched } from './onset-judge.js'
-import { beginningOf } from './onset-judge.js'
+import { beginningOf, onsetSettings } from './onset-judge.js'
 import { few, filesOf, limitCells, limitColumns, usualColumn } from './onset-tables.js'
 import { pestName } from './pest-name.js'
 
@@ -164,7 +164,8 @@ function whereOf({ of, began, signal }: Risen): string {
 function variedRunLength({ chosen, shares }: Watched): number | null {
   const exposures = shares.map((share) => Number(share.toPrecision(2))).filter((share) => share > 0)
   const { direction, mean, k, h, clumping } = chosen
-  return runLengthWithVariedEffort({ direction, rate: mean, k, h, exposures, clumping })?.atLeast ?? null
+  const bounds = runLengthWithVariedEffort({ direction, rate: mean, k, h, exposures, clumping })
+  return bounds ? bounds.atLeast / onsetSettings.learntFactor : null
 }
 
 /** What happened after a rise began, for a plot. */

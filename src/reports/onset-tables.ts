@@ -51,7 +51,14 @@ export const limitColumns: Column[] = [
 const method =
   'cumulative sum of catches (Lucas 1985) set for a doubling of the 80 % upper limit (Garwood 1936, counts divided by their dispersion) of the usual catch, place by place; average run length by an exact chain at even effort (Brook & Evans 1972)'
 
-export function limitCells({ baseline, limits, chosen, readings, tooNew }: Watched): Record<string, Cell> {
+export function limitCells({
+  baseline,
+  limits,
+  chosen,
+  statedRunLength,
+  readings,
+  tooNew,
+}: Watched): Record<string, Cell> {
   const rate = (baseline.count / baseline.effort) * 7
   const withAdded = ((baseline.count + 0.5) / baseline.effort) * 7
   return {
@@ -66,7 +73,7 @@ export function limitCells({ baseline, limits, chosen, readings, tooNew }: Watch
     clumping: chosen.clumping,
     allowed: chosen.k,
     limit: chosen.h,
-    'run-length': chosen.runLength,
+    'run-length': statedRunLength,
     'run-length-risen': chosen.runLengthOnceChanged,
     readings: readings.length,
     effort: readings.reduce((sum, { trapNights }) => sum + trapNights, 0),
@@ -164,7 +171,7 @@ export function sumPlot(one: Watched, marks: Plot['marks'], from: number, to: nu
     points: one.readings.map(({ reading, sum }) => ({ day: isoOf(reading.day), value: sum })),
     line: {
       value: one.chosen.h,
-      says: `limit (a false signal once in ${onceIn(one.chosen.runLength)} readings)`,
+      says: `limit (a false signal once in ${onceIn(one.statedRunLength)} readings)`,
     },
     marks,
   }

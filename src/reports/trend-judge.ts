@@ -1,9 +1,12 @@
 import type { CatchSeries } from '../ledger/catch-series.js'
+import { rateWithClumping } from '../measure/clumped-rate.js'
 import type { CountTrend } from '../measure/count-trend.js'
 import { trendOf } from '../measure/count-trend.js'
 import { benjaminiHochberg } from '../measure/false-discovery.js'
+import type { RateInterval } from '../measure/poisson-rate.js'
 import type { Verdict, VerdictReason } from '../measure/verdict.js'
 import { verdictOf, verdictSettings } from '../measure/verdict.js'
+import { clumpingByPest, clumpingFor, readingsOf } from './trend-clumping.js'
 import type { RankCheck } from './trend-ranks.js'
 import { rankChecks } from './trend-ranks.js'
 import type { Period } from './use-periods.js'
@@ -12,6 +15,8 @@ export interface Judged {
   readonly series: CatchSeries
   readonly count: number
   readonly trapNights: number
+  /** Per trap-night, allowing for clumped catches. */
+  readonly rate: RateInterval | null
   readonly trend: CountTrend
   readonly verdict: Verdict
   readonly reason: VerdictReason | 'too-few-animals'
@@ -47,6 +52,8 @@ export function judge(all: readonly CatchSeries[], period: Period): Judged[] {
     isEnough,
     period,
   )
+  const groupsOf = ({ pest, observations }: CatchSeries) => ({ pest, groups: [readingsOf(observations)] })
+  const clumping = clumpingByPest(all.map(groupsOf))
   return all.flatMap((series, at) => {
     const trend = trends[at]
     const check = ranks[at]
@@ -58,6 +65,10 @@ export function judge(all: readonly CatchSeries[], period: Period): Judged[] {
       series,
       count,
       trapNights: sum(series.observations.map((observation) => observation.trapNights)),
+      rate: rateWithClumping(
+        readingsOf(series.observations),
+        clumpingFor(groupsOf(series), clumping).clumping,
+      ),
       trend,
       ...(trend.estimable && count < fewestAnimals ? tooFewAnimals : judged),
       adjustedP,

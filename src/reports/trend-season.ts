@@ -1,15 +1,13 @@
 import type { CatchObservation } from '../ledger/catch-series.js'
 import { catchSeriesOf } from '../ledger/catch-series.js'
-import { getOrMake } from '../ledger/get-or-make.js'
 import type { SiteView } from '../ledger/site-view.js'
 import type { BeforeAfter, NoChangeReason } from '../measure/before-after.js'
 import { beforeAfter } from '../measure/before-after.js'
 import { addMonths } from '../measure/calendar.js'
 import type { ChangeReason, ChangeWord } from '../measure/change-verdict.js'
 import { changeVerdict } from '../measure/change-verdict.js'
-import type { CatchReading, Clumping } from '../measure/effective-counts.js'
-import { clumpingAbout, totalOf } from '../measure/effective-counts.js'
 import { benjaminiHochberg } from '../measure/false-discovery.js'
+import { clumpingByPest, clumpingFor, readingsOf } from './trend-clumping.js'
 import { fewestAnimals } from './trend-judge.js'
 import type { Period } from './use-periods.js'
 
@@ -60,9 +58,6 @@ export interface SeasonChange extends SeasonPair {
   readonly clumpingOf: 'this series' | 'the series of the pest with ten animals'
 }
 
-/** With so many degrees of freedom the readings of a series tell their own clumping well enough. */
-const enoughOfItsOwn = 20
-
 /**
  * Each series now against itself a year before: ratio of rates with its exact conditional interval, clumping allowed
  * for. Few readings tell little of how catches clump, so then that of all series of the pest that are tested is used. p
@@ -70,22 +65,18 @@ const enoughOfItsOwn = 20
  * fewer the interval is never tight, and the ratio is judged given their total, so choosing by it favours neither side.
  */
 export function judgeSeasons(pairs: readonly SeasonPair[]): SeasonChange[] {
-  const pooled = clumpingByPest(pairs)
+  const groupsOf = ({ pest, before, now }: SeasonPair) => ({
+    pest,
+    groups: [readingsOf(before), readingsOf(now)],
+  })
+  const byPest = clumpingByPest(pairs.map(groupsOf))
   const judged = pairs.map((pair) => {
     const [before, now] = [readingsOf(pair.before), readingsOf(pair.now)]
-    const own = clumpingAbout([before, now])
-    const ofPest = pooled.get(pair.pest) ?? null
-    const usesPooled =
-      ofPest !== null &&
-      (own?.degreesOfFreedom ?? 0) < enoughOfItsOwn &&
-      ofPest.degreesOfFreedom > (own?.degreesOfFreedom ?? 0)
-    const clumping = usesPooled ? ofPest : own
+    const { clumping, isOfPest } = clumpingFor(groupsOf(pair), byPest)
     return {
       pair,
       change: beforeAfter(before, now, clumping ? { clumping } : {}),
-      clumpingOf: usesPooled
-        ? ('the series of the pest with ten animals' as const)
-        : ('this series' as const),
+      clumpingOf: isOfPest ? ('the series of the pest with ten animals' as const) : ('this series' as const),
     }
   })
   const isEnough = (change: BeforeAfter) =>
@@ -105,19 +96,4 @@ export function judgeSeasons(pairs: readonly SeasonPair[]): SeasonChange[] {
       ...(tooFew ? ({ word: 'cannot tell', reason: 'too-few-animals' } as const) : verdict),
     }
   })
-}
-
-/** From the series that are tested alone: one or two animals tell nothing of clumping and would make all look calm. */
-function clumpingByPest(pairs: readonly SeasonPair[]): Map<string, Clumping | null> {
-  const groups = new Map<string, CatchReading[][]>()
-  for (const { pest, before, now } of pairs) {
-    const sides = [readingsOf(before), readingsOf(now)]
-    if (totalOf(sides.flat()).count < fewestAnimals) continue
-    getOrMake(groups, pest, (): CatchReading[][] => []).push(...sides)
-  }
-  return new Map([...groups].map(([pest, sides]) => [pest, clumpingAbout(sides)]))
-}
-
-function readingsOf(observations: readonly CatchObservation[]): CatchReading[] {
-  return observations.map(({ count, trapNights }) => ({ count, effort: trapNights }))
 }

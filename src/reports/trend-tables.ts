@@ -51,6 +51,8 @@ function trendColumns({ from, to }: Period): Column[] {
     { id: 'per-trap-week-shown', title: 'per trap-week (95 %)', for: 'people' },
     ...changeWork,
     ...rateWork,
+    { ...perTrapWeek, id: 'exact-low', title: 'exact lower limit, were catches not clumped', for: 'work' },
+    { ...perTrapWeek, id: 'exact-high', title: 'exact upper limit, were catches not clumped', for: 'work' },
     { id: 'per-trap-night', title: 'rate by night', unit: 'per trap-night', decimals: 4, for: 'work' },
     { id: 'readings', title: 'days read', unit: 'days', decimals: 0, for: 'work' },
     { id: 'dispersion', title: 'dispersion', unit: 'variance over mean', decimals: 2, for: 'work' },
@@ -62,8 +64,8 @@ function trendColumns({ from, to }: Period): Column[] {
 }
 
 function trendRow(judged: Judged, { from, to }: Period): Row {
-  const { series, count, trapNights, trend, verdict, reason, adjustedP, ranks } = judged
-  const rate = exactRate(count, trapNights)
+  const { series, count, trapNights, rate, trend, verdict, reason, adjustedP, ranks } = judged
+  const exact = exactRate(count, trapNights)
   const percent = (factor: number) => (factor - 1) * 100
   const perWeek = rate && { value: rate.rate * 7, low: rate.lower * 7, high: rate.upper * 7 }
   const { observations } = series
@@ -86,6 +88,8 @@ function trendRow(judged: Judged, { from, to }: Period): Row {
       ...measuredCells(perTrapWeek, perWeek),
       'per-trap-week-shown':
         perWeek && `${perWeek.value.toFixed(2)} (${perWeek.low.toFixed(2)} to ${perWeek.high.toFixed(2)})`,
+      'exact-low': exact && exact.lower * 7,
+      'exact-high': exact && exact.upper * 7,
       'per-trap-night': rate?.rate ?? null,
       readings: observations.length,
       dispersion: trend.estimable ? trend.dispersion : null,
@@ -99,7 +103,7 @@ function trendRow(judged: Judged, { from, to }: Period): Row {
 }
 
 const trendMethod =
-  'Rate: exact interval (Garwood 1936). Change: log-linear fit, clumping allowed for (Wedderburn 1974; Breslow 1984).'
+  'Rate: exact interval (Garwood 1936), of the count divided by its dispersion. Change: log-linear fit, clumping allowed for (Wedderburn 1974; Breslow 1984).'
 
 /** From here on, upper limit over lower limit, a change is no news to anyone: the limits stay with the work. */
 const tooWide = 20

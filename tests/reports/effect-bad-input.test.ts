@@ -90,7 +90,9 @@ describe('figures stay figures', () => {
 
   it('with nothing caught before: no factor, and no upper limit', () => {
     const report = effectOn(
-      readEvery([0, 0, 0, 0, 0, 0, 0, 9, 8, 9, 8], { every: 4, done: { '2026-03-29': cleaned() } }),
+      readEvery([0, 0, 0, 0, 0, 0, 0, 9, 8, 9, 8], { every: 8, done: { '2026-04-26': cleaned() } }),
+      {},
+      { window: 60 },
     )
     const { cells } = only(rowsOf(report, 'effect'))
     expect([cells.change, cells['change-high'], cells['caught-before'], cells['caught-after']]).toEqual([
@@ -99,7 +101,7 @@ describe('figures stay figures', () => {
       0,
       34,
     ])
-    // 34 animals, all after, in 160 of 400 trap-nights. Before there is no animal to tell of clumping: c = 0 with 3 degrees of
+    // 34 animals, all after, in 320 of 800 trap-nights. Before there is no animal to tell of clumping: c = 0 with 3 degrees of
     // freedom, so 34/(3.182446/1.959964)² = 12.896 effective ones: p = 2 · 0.4^12.896 = 1.476e-5.
     expect(cells.answer).toBe('rose')
     expect(Number(cells['p-adjusted']) / 1.476e-5).toBeCloseTo(1, 3)

@@ -34,18 +34,18 @@ function spraysLedger(onTheDay: number): Map<string, string> {
     const counts = groups.map((group) =>
       at === 12 ? onTheDay : at < 12 ? of(group.toUpperCase())[at] : of('C')[at - 13],
     )
-    visits[isoOf(begin + 2 * (at + 1))] =
+    visits[isoOf(begin + 8 * (at + 1))] =
       `readings: {${groups.map((group, n) => `K${group}: {ant: ${counts[n]}, renewed: yes}`).join(', ')}}`
   }
   return oakFiles(visits, {
     'sites/oak/site.yaml': `name: Oak School\nsite-manager: [{from: 2026-01-01, who: lind}]\ncomplaint-log: front office\ncontract: [{from: 2026-01-01, contractor: Invented Pest Services, routine-visits: monthly}]\nareas: {${groups.map((group) => `room-${group}: {kind: classroom}`).join(', ')}}\n`,
     'products/dust/product.yaml': 'name: Invented Dust\nkind: pesticide\nformulation: dust\n',
-    // The thirteenth reading is on 2026-03-27.
-    'sites/oak/applications/2026-03-27-okafor.yaml': `by: okafor\nstatus: done\nproduct: dust\npest: ant\nmethod: void\nareas: {${groups.map((group) => `room-${group}: {}`).join(', ')}}\n`,
+    // The thirteenth reading is 104 days later, on 2026-06-13.
+    'sites/oak/applications/2026-06-13-okafor.yaml': `by: okafor\nstatus: done\nproduct: dust\npest: ant\nmethod: void\nareas: {${groups.map((group) => `room-${group}: {}`).join(', ')}}\n`,
   })
 }
 
-const report = effectReport(memorySource(spraysLedger(99)), effectOptions({ window: 60 }))
+const report = effectReport(memorySource(spraysLedger(99)), effectOptions({ window: 110 }))
 const cellsOf = (group: string) => {
   const row = rowsOf(report, 'effect').find(({ cells }) => cells.area === `room-${group}`)
   if (!row) throw new Error(`no row of ${group}`)
@@ -57,13 +57,13 @@ it('the ratio is that of R, with the readings of twelve days on either side', ()
   for (const { group, ratio } of expected.pairs) {
     const cells = cellsOf(group.toLowerCase())
     expectAgrees(Number(cells.change), 1 / ratio, sprays, `ratio ${group}`)
-    // Twelve days of 10 traps for 2 nights are 240 trap-nights.
+    // Twelve readings of 10 traps after 8 nights are 960 trap-nights.
     expect(cells).toMatchObject({
       'readings-before': 12,
       'readings-after': 12,
-      'nights-before': 240,
-      'nights-after': 240,
-      'left-out': '2026-03-27: 99 in 20 trap-nights',
+      'nights-before': 960,
+      'nights-after': 960,
+      'left-out': '2026-06-13: 99 in 80 trap-nights',
       basis: 'the catch before',
       kind: 'treatment',
       tactic: 'pesticide',
@@ -126,7 +126,7 @@ it('pooled, each case weighs by the square root of its animals', () => {
 })
 
 it('does not depend on the reading that may have led to it', () => {
-  const other = effectReport(memorySource(spraysLedger(0)), effectOptions({ window: 60 }))
+  const other = effectReport(memorySource(spraysLedger(0)), effectOptions({ window: 110 }))
   const without = (one: typeof report) =>
     rowsOf(one, 'effect').map(({ cells }) => JSON.stringify({ ...cells, 'left-out': null }))
   expect(without(other)).toEqual(without(report))

@@ -52,7 +52,10 @@ describe('before and after', () => {
     const answerTo = (before: number, after: number) => {
       const counts = [...Array(6).fill(before), before, ...Array(6).fill(after)]
       const { cells } = only(
-        rowsOf(effectOn(readEvery(counts, { every: 4, done: { '2026-03-29': cleaned() } })), 'effect'),
+        rowsOf(
+          effectOn(readEvery(counts, { every: 8, done: { '2026-04-26': cleaned() } }), {}, { window: 60 }),
+          'effect',
+        ),
       )
       return [cells.answer, cells['caught-before'], cells['caught-after'], cells.why]
     }

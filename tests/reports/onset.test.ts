@@ -79,7 +79,7 @@ describe('a rise', () => {
   const chosen = chooseCusum({
     mean: (oneSidedUpperBound(20, 1, 0.8) ?? 0) / 10,
     factor: 2,
-    runLength: 100,
+    runLength: 200,
   })
   if (!chosen.chosen) throw new Error('a mean of 2.5 has a chart')
   const report = reportOn(readings(twos, rise))
@@ -87,26 +87,26 @@ describe('a rise', () => {
 
   it('is noticeable at the first reading at which the sum reaches its limit', () => {
     // (5.0 − 2.4728)/ln 2 = 3.6 is rounded to 3.5, which is near enough. Sums: 2 − 3.5 < 0, so 0; 3 − 3.5 < 0, so 0;
-    // 6 − 3.5 = 2.5; 2.5 + 7 − 3.5 = 6.0, which is the first at or above 5.
-    expect([chosen.k, chosen.h]).toEqual([3.5, 5])
+    // 6 − 3.5 = 2.5; 2.5 + 7 − 3.5 = 6.0, which is the first at or above 6. The chart is set for 200, of which 100 is claimed.
+    expect([chosen.k, chosen.h]).toEqual([3.5, 6])
     expect(cells).toMatchObject({
       site: 'oak',
       pest: 'German cockroach',
       noticeable: '2026-10-14',
       began: '2026-09-14',
       allowed: 3.5,
-      limit: 5,
+      limit: 6,
       where: 'kitchen',
       readings: 6,
       effort: 180,
       clumping: 0,
     })
     expect(cells.sum).toBeCloseTo(6, 12)
-    expect(cells['run-length']).toBe(chosen.runLength)
+    expect(cells['run-length']).toBe(chosen.runLength / 2)
     expect(chosen.runLength).toBeGreaterThanOrEqual(100)
     // Every reading had 30 nights, so the bound at the efforts as they were is that of even effort, rounding apart.
-    expect(Number(cells['run-length-varied'])).toBeLessThanOrEqual(chosen.runLength * 1.0001)
-    expect(Number(cells['run-length-varied'])).toBeGreaterThan(0.9 * chosen.runLength)
+    expect(Number(cells['run-length-varied'])).toBeLessThanOrEqual((chosen.runLength / 2) * 1.0001)
+    expect(Number(cells['run-length-varied'])).toBeGreaterThan((0.9 * chosen.runLength) / 2)
   })
 
   it('comes with what was usual and how sure that is', () => {
@@ -144,7 +144,7 @@ describe('a rise', () => {
     // 10.0 at the end: 6.0 + 2 − 3.5 = 4.5, and 4.5 + 9 − 3.5 = 10.
     const sums = drawn.plots?.[0]?.points.map(({ value }) => Number(value?.toFixed(9)))
     expect(sums).toEqual([0, 0, 2.5, 6, 4.5, 10])
-    expect(drawn.plots?.[0]?.line?.value).toBe(5)
+    expect(drawn.plots?.[0]?.line?.value).toBe(6)
     expect(report.plots).toBeUndefined()
     expectFit(drawn)
   })
@@ -222,10 +222,10 @@ describe('what is usual', () => {
 
   it('after nothing was caught is still not impossible', () => {
     // 0 in 300 nights: 80 % upper limit −ln 0.2 = 1.609, 0.161 a reading; k = 0.161/ln 2 = 0.23, so 0.2.
-    // Sums: 0, 0, 0.8, 1.6, 3.4 at a limit of 3.
-    const { cells } = only(rowsOf(reportOn(readings(nones, [0, 0, 1, 1, 2, 0])), 'risen'))
-    expect(cells).toMatchObject({ allowed: 0.2, limit: 3, noticeable: '2026-11-13', began: '2026-09-14' })
-    expect(cells.sum).toBeCloseTo(3.4, 12)
+    // Sums: 0, 0, 0.8, 1.6, 4.4 at a limit of 4.
+    const { cells } = only(rowsOf(reportOn(readings(nones, [0, 0, 1, 1, 3, 0])), 'risen'))
+    expect(cells).toMatchObject({ allowed: 0.2, limit: 4, noticeable: '2026-11-13', began: '2026-09-14' })
+    expect(cells.sum).toBeCloseTo(4.4, 12)
     expect(cells['baseline-low']).toBe(0)
     // One or two animals are not beyond chance.
     expect(rowsOf(reportOn(readings(nones, [0, 0, 1, 1, 0, 0])), 'risen')).toEqual([])
@@ -288,12 +288,14 @@ describe('many series', () => {
     const judged = judgeOnsets(series, days)
     expect(judged.runLength).toBe(runLength)
     expect(judged.watched).toHaveLength(sites)
-    for (const { chosen, signal } of judged.watched) {
-      expect(chosen.runLength).toBeGreaterThanOrEqual(runLength)
+    for (const { statedRunLength, chosen, signal } of judged.watched) {
+      expect(statedRunLength).toBeGreaterThanOrEqual(runLength)
+      // The chart is set for twice what is claimed, since what is usual is only learnt.
+      expect(chosen.runLength).toBe(2 * statedRunLength)
       expect(signal).toBeUndefined()
     }
-    // All alike: readings over the run length of the chart.
-    const length = judged.watched[0]?.chosen.runLength ?? 0
+    // All alike: readings over the run length that is claimed.
+    const length = judged.watched[0]?.statedRunLength ?? 0
     expect(judged.falseExpected).toBeCloseTo((6 * sites) / length, 9)
   })
 })
@@ -393,12 +395,12 @@ describe('records as they come', () => {
   })
 
   it('one reading since is judged as one', () => {
-    // 9 − 3.5 = 5.5 at a limit of 5; 8 − 3.5 = 4.5.
-    expect(only(rowsOf(reportOn(readings(twos, [9])), 'risen')).cells).toMatchObject({
+    // 10 − 3.5 = 6.5 at a limit of 6; 8 − 3.5 = 4.5, three quarters of it.
+    expect(only(rowsOf(reportOn(readings(twos, [10])), 'risen')).cells).toMatchObject({
       noticeable: '2026-07-16',
       readings: 1,
     })
-    expect(only(rowsOf(reportOn(readings(twos, [8])), 'no-signal')).cells).toMatchObject({ nearness: 90 })
+    expect(only(rowsOf(reportOn(readings(twos, [8])), 'no-signal')).cells).toMatchObject({ nearness: 75 })
   })
 
   it('zeros all along are no rise', () => {
