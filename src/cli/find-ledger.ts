@@ -98,7 +98,7 @@ function formatIn(timeZone: string): Intl.DateTimeFormat {
   }
 }
 
-function timeZoneOf(source: Source): string {
+export function timeZoneOf(source: Source): string {
   const read = source.read('district.yaml')
   if ('refused' in read) return 'UTC'
   const parsed = readRecord(read.bytes)

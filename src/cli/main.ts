@@ -6,6 +6,7 @@ import { addDemo } from './commands/demo.js'
 import { addDue } from './commands/due.js'
 import { addExplain } from './commands/explain.js'
 import { addIdentify } from './commands/identify.js'
+import { addImport } from './commands/import.js'
 import { addLabels } from './commands/labels.js'
 import { addLayout } from './commands/layout.js'
 import { addLog } from './commands/log.js'
@@ -17,6 +18,7 @@ import { addReport } from './commands/report.js'
 import { addRulebook } from './commands/rulebook.js'
 import { addRules } from './commands/rules.js'
 import { addSds } from './commands/sds.js'
+import { addVisit } from './commands/visit.js'
 import type { ExitCode, Here, Runner } from './runner.js'
 import type { Surroundings } from './terminal.js'
 import { UsageError } from './usage-error.js'
@@ -77,6 +79,8 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addRulebook(program, run)
   addNew(program, run)
   addLog(program, run)
+  addVisit(program, run)
+  addImport(program, run)
   addDemo(program, run)
   for (const command of program.commands) command.exitOverride().copyInheritedSettings(program)
   return program

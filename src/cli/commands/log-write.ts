@@ -1,12 +1,10 @@
 import { join, relative } from 'node:path'
-import { isoOf } from '../../measure/calendar.js'
-import { problemsText } from '../../output/problems-text.js'
 import { complaintText, repairText, sightingText } from '../../writing/log/quick-records.js'
 import { placeOf } from '../../writing/new/place.js'
 import { writeChecked } from '../../writing/write-checked.js'
 import { dayOption } from '../day-option.js'
-import type { OpenLedger } from '../find-ledger.js'
 import { openLedger } from '../find-ledger.js'
+import { problemsShown } from '../problems-shown.js'
 import type { ExitCode, Here } from '../runner.js'
 import { UsageError } from '../usage-error.js'
 import type { LogFlags } from './log.js'
@@ -38,34 +36,13 @@ export async function writeLog(here: Here, kind: LogKind, says: string, flags: L
     throw new UsageError(
       `${shown} ${done.why.detail}.${done.why.refused === 'taken' ? ' Add --word and a word that tells them apart.' : ''}`,
     )
-  if (done.brought.length > 0) here.stderr.write(problemsOf(done.brought, ledger, here))
+  if (done.brought.length > 0) here.stderr.write(problemsShown(done.brought, ledger, here))
   if (done.is === 'wrong') {
     here.stderr.write('Nothing was written.\n')
     return 2
   }
   here.stdout.write(`${shown}\n`)
   return 0
-}
-
-function problemsOf(
-  problems: Parameters<typeof problemsText>[0]['problems'],
-  ledger: OpenLedger,
-  here: Here,
-): string {
-  return problemsText(
-    {
-      asOf: isoOf(ledger.asOf),
-      source: ledger.source.name,
-      problems,
-      excepted: [],
-      notChecked: [],
-      records: 1,
-      sites: 1,
-      later: 0,
-      hidden: 0,
-    },
-    here.painter,
-  )
 }
 
 function textOf(kind: LogKind, says: string, flags: LogFlags): string {

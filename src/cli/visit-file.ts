@@ -1,0 +1,70 @@
+import { readFileSync } from 'node:fs'
+import { join, relative, resolve } from 'node:path'
+import { decode, readRecord } from '../files/read-record.js'
+import { largestRecord } from '../files/source.js'
+import { placeOf } from '../writing/new/place.js'
+import { blanksIn, blankVisit } from '../writing/visit/blank.js'
+import { writeRecord } from '../writing/visit/finish.js'
+import { problemsShown } from './problems-shown.js'
+import type { ExitCode, Here } from './runner.js'
+import { UsageError } from './usage-error.js'
+import type { VisitStart } from './visit-start.js'
+
+/** The record with everything due as a blank. */
+export function printBlank(here: Here, start: VisitStart): ExitCode {
+  here.stdout.write(blankVisit(start.plan()))
+  return 0
+}
+
+/** Writes a filled-in record at its place, if nothing in it is blank or wrong in itself. */
+export function writeFromFile(here: Here, start: VisitStart, path: string): ExitCode {
+  const { ledger, site, day, flags } = start
+  const text = textOf(resolve(here.cwd(), path), path)
+  const blanks = blanksIn(text)
+  if (blanks.length > 0)
+    throw new UsageError(
+      `${path} still has blanks, on ${blanks.length === 1 ? 'line' : 'lines'} ${blanks.join(', ')}. Fill them in, or take those lines out. Nothing was written.`,
+    )
+  const place = placeOf({
+    kind: 'visit',
+    day,
+    site,
+    by: flags.by ?? byIn(text, path),
+    ...(flags.word === undefined ? {} : { word: flags.word }),
+  })
+  if ('refused' in place) throw new UsageError(place.refused)
+  const record = { site, file: place.file, text }
+  const done = writeRecord(ledger.root, ledger.source, record, ledger)
+  const shown = relative(here.cwd(), join(ledger.root, place.file))
+  if (done.is === 'refused')
+    throw new UsageError(
+      `${shown} ${done.why.detail}.${done.why.refused === 'taken' ? ' Add --word and a word that tells them apart.' : ''}`,
+    )
+  if (done.brought.length > 0) here.stderr.write(problemsShown(done.brought, ledger, here))
+  if (done.is === 'wrong') {
+    here.stderr.write('Nothing was written.\n')
+    return 2
+  }
+  here.stdout.write(`${shown}\n`)
+  return 0
+}
+
+function textOf(file: string, path: string): string {
+  let bytes: Buffer
+  try {
+    bytes = readFileSync(file)
+  } catch (error) {
+    throw new UsageError(`${path} cannot be read (${Object(error).code ?? 'unknown'}).`)
+  }
+  if (bytes.length > largestRecord) throw new UsageError(`${path} is too large for a record.`)
+  const decoded = decode(bytes)
+  if ('faults' in decoded) throw new UsageError(`${path} is no text in UTF-8. Nothing was written.`)
+  return decoded.text
+}
+
+function byIn(text: string, path: string): string {
+  const read = readRecord(Buffer.from(text, 'utf8'))
+  const by = 'data' in read ? read.data.by : undefined
+  if (typeof by === 'string') return by
+  throw new UsageError(`${path} does not say who made the visit; write \`by:\`, or add --by.`)
+}

@@ -1,0 +1,221 @@
+import { getOrMake } from '../../ledger/get-or-make.js'
+import { isoOf } from '../../measure/calendar.js'
+import { nameIdPattern } from '../../records/fields.js'
+import { reading } from '../../records/reading.js'
+import type { CountEntry, CountTaker } from './count-cells.js'
+import { countTaker } from './count-cells.js'
+import type { CsvRow } from './csv-rows.js'
+import type { CountsMapping } from './mapping.js'
+import type { Given, Known, RowHead } from './row-head.js'
+import { headReader, unknownName } from './row-head.js'
+import type { Cell, Sheet, Take } from './sheet.js'
+import { blame, blameHeader, isBlamed, takerOf } from './sheet.js'
+
+/** One device looked at on one day, from the rows that speak of it. */
+export interface Look {
+  readonly head: RowHead
+  readonly device: Cell
+  readonly rows: CsvRow[]
+  /** By pest, and there by life stage; `''` is no stage in particular. */
+  readonly counts: Map<string, Map<string, CountEntry>>
+  readonly facts: Map<string, Cell>
+  /** Texts that each row adds to. */
+  readonly notes: Cell[]
+}
+
+export interface ReadLooks {
+  readonly looks: readonly Look[]
+  /** Rows that the mapping says are no look. */
+  readonly skipped: number
+  /** Rows that were blamed before they could join a look, with when and where they were; nothing where not even that is known. */
+  readonly lost: readonly (RowHead | undefined)[]
+}
+
+const yesOrNo = ['renewed', 'reset', 'after-flush'] as const
+const factKeys = [...yesOrNo, 'unusable', 'no-access', 'bait-taken', 'tracks'] as const
+
+/** What a fact can be, where it is one of few words. */
+const wordsOf: ReadonlyMap<string, readonly string[]> = new Map(
+  (['unusable', 'bait-taken', 'tracks'] as const).map((key) => [key, reading.shape[key].unwrap().options]),
+)
+
+interface Takers {
+  readonly device: Take
+  readonly counts: CountTaker
+  readonly facts: readonly (readonly [key: (typeof factKeys)[number], take: Take])[]
+  readonly note: Take | undefined
+}
+
+/** Every look the file tells of; what is wrong with it is blamed in the sheet. */
+export function looksIn(sheet: Sheet, mapping: CountsMapping, given: Given, known: Known): ReadLooks {
+  const head = headReader(sheet, mapping, given, known)
+  const takers = takersOf(sheet, mapping, known)
+  if (!head || !takers || sheet.troubles.length > 0) return { looks: [], skipped: 0, lost: [] }
+  const looks = new Map<string, Look>()
+  const lost: (RowHead | undefined)[] = []
+  let skipped = 0
+  for (const row of sheet.table.rows) {
+    const at = head(row)
+    const isLook = at && addRow(sheet, looks, at, row, takers, known)
+    if (isLook === false) skipped++
+    if (isBlamed(sheet, row)) lost.push(at)
+  }
+  return { looks: [...looks.values()], skipped, lost }
+}
+
+function takersOf(sheet: Sheet, mapping: CountsMapping, known: Known): Takers | undefined {
+  const device = takerOf(sheet, 'device', mapping.device)
+  if (!device && mapping.device === undefined)
+    blameHeader(sheet, 'Nothing says which column the device is in: `device` in the mapping.')
+  const facts = factKeys.flatMap((key) => {
+    const take = takerOf(sheet, key, mapping[key])
+    return take ? [[key, take] as const] : []
+  })
+  const note = takerOf(sheet, 'note', mapping.note)
+  const canDoWithout = facts.some(([key]) => key === 'bait-taken' || key === 'tracks')
+  const counts = countTaker(sheet, mapping, canDoWithout, known)
+  return device && counts ? { device, counts, facts, note } : undefined
+}
+
+/** False where the row is no look, as the mapping says. */
+function addRow(
+  sheet: Sheet,
+  looks: Map<string, Look>,
+  head: RowHead,
+  row: CsvRow,
+  takers: Takers,
+  known: Known,
+): boolean {
+  const device = takers.device(row)
+  if (!isDevice(device.text)) {
+    blame(
+      sheet,
+      device,
+      device.text === ''
+        ? 'There is no device here.'
+        : `\`${device.text}\` cannot be the id of a device: letters, digits and hyphens, beginning with a letter. Say under \`names\` which it is.`,
+    )
+    return true
+  }
+  const facts = factsOf(sheet, row, takers)
+  const isReached = !facts.has('no-access')
+  const needsCount = isReached && !facts.has('unusable') && !facts.has('bait-taken') && !facts.has('tracks')
+  const entries = takers.counts(row, needsCount)
+  if (entries === 'not looked at') return false
+  if (!isReached && entries.length > 0)
+    blame(sheet, entries[0]?.cell ?? device, `${device.text} could not be reached, and yet has a count.`)
+  for (const { pest, named } of entries) if (named && pest !== '') checkPest(sheet, named, known)
+  if (isBlamed(sheet, row)) return true
+  const look = getOrMake(looks, JSON.stringify([head.site, head.day, device.text]), () => ({
+    head,
+    device,
+    rows: [],
+    counts: new Map(),
+    facts: new Map(),
+    notes: [],
+  }))
+  if (!isOfOneVisit(sheet, look, head, device)) return true
+  addEntries(sheet, look, entries, device, row)
+  addFacts(sheet, look, facts)
+  const note = takers.note?.(row)
+  if (note && note.text !== '') look.notes.push(note)
+  look.rows.push(row)
+  return true
+}
+
+const devicePattern = new RegExp(nameIdPattern)
+const isDevice = (text: string) => devicePattern.test(text)
+function checkPest(sheet: Sheet, cell: Cell, { pests }: Known): void {
+  if (!pests.has(cell.text)) blame(sheet, cell, unknownName('pest', cell.text, pests))
+}
+
+function factsOf(sheet: Sheet, row: CsvRow, { facts }: Takers): Map<string, Cell> {
+  const found = new Map<string, Cell>()
+  for (const [key, take] of facts) {
+    const cell = take(row)
+    const isYesOrNo = (yesOrNo as readonly string[]).includes(key)
+    if (cell.text === '' || (isYesOrNo && cell.text === 'no')) continue
+    const words = wordsOf.get(key)
+    if (words && !words.includes(cell.text))
+      blame(
+        sheet,
+        cell,
+        `\`${cell.text}\` is none of ${words.join(', ')}. Say under \`names\` which it is (${key}).`,
+      )
+    if (isYesOrNo && cell.text !== 'yes')
+      blame(
+        sheet,
+        cell,
+        `\`${cell.text}\` is neither yes nor no. Say under \`names\` which: \`${key}: {column: …, names: {"${cell.text.slice(0, 20)}": yes}}\`.`,
+      )
+    found.set(key, cell)
+  }
+  return found
+}
+
+/** One person looks at a device on one day, in this file; whose look came first could not be told. */
+function isOfOneVisit(sheet: Sheet, look: Look, head: RowHead, device: Cell): boolean {
+  const [first] = look.rows
+  if (look.head.by === head.by || !first) return true
+  blame(
+    sheet,
+    device,
+    `${device.text} was looked at by ${head.by} and, on line ${first.line}, by ${look.head.by}, both on ${isoOf(head.day)}; which came first, no one can tell. Enter one of the two by hand.`,
+  )
+  return false
+}
+
+function addEntries(
+  sheet: Sheet,
+  look: Look,
+  entries: readonly CountEntry[],
+  device: Cell,
+  row: CsvRow,
+): void {
+  const twice = (cell: Cell, what: string, line: number) =>
+    blame(
+      sheet,
+      cell,
+      `${what} stands here a second time for ${isoOf(look.head.day)}; the first is on line ${line}.`,
+    )
+  const [first] = look.rows
+  const isRepeated = entries.every(({ pest, stage }) => look.counts.get(pest)?.has(stage))
+  if (first && isRepeated && entries.length !== 1) {
+    twice(device, device.text, first.line)
+    return
+  }
+  for (const entry of entries) {
+    const { pest, stage } = entry
+    const stages = getOrMake(look.counts, pest, () => new Map<string, CountEntry>())
+    const before = stages.get(stage)
+    if (before)
+      twice(
+        entry.cell.index < 0 ? device : entry.cell,
+        [device.text, pest, stage].filter((word) => word !== '').join(' '),
+        before.cell.row.line,
+      )
+    else if (stages.size > 0 && (stage === '' || stages.has('')))
+      blame(
+        sheet,
+        entry.cell,
+        `${device.text} has a count of ${pest} in all and one by life stage. Keep one of the two.`,
+      )
+    else stages.set(stage, entry)
+  }
+  const [one] = look.counts.get('')?.values() ?? []
+  if (one && look.counts.size > 1 && row !== one.cell.row)
+    twice(device, `${device.text}, here with a pest and there with none,`, one.cell.row.line)
+}
+
+function addFacts(sheet: Sheet, look: Look, facts: ReadonlyMap<string, Cell>): void {
+  for (const [key, cell] of facts) {
+    const before = look.facts.get(key)
+    if (!before) look.facts.set(key, cell)
+    else if (before.text !== cell.text)
+      blame(
+        sheet,
+        cell,
+        `${look.device.text} is \`${cell.text}\` here and \`${before.text}\` on line ${before.row.line} (${key}).`,
+      )
+  }
+}
