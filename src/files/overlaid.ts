@@ -8,8 +8,8 @@ export function overlaid(source: Source, laid: ReadonlyMap<string, Uint8Array | 
   )
   return {
     name: source.name,
-    list: () =>
-      [...source.list().filter(({ path }) => !laid.has(path)), ...added].sort((a, b) =>
+    list: (goesInto) =>
+      [...source.list(goesInto).filter(({ path }) => !laid.has(path)), ...added].sort((a, b) =>
         a.path < b.path ? -1 : 1,
       ),
     prefetch: (paths) => source.prefetch(paths.filter((path) => !laid.has(path))),

@@ -2,8 +2,11 @@
 export interface Source {
   /** `work tree`, `index`, or the revision as given. */
   readonly name: string
-  /** Every entry below the root but for dot files, sorted by path. */
-  list(): readonly Entry[]
+  /**
+   * Every entry below the root but for dot files, sorted by path. A source may spare itself the folders for which `goesInto`
+   * says no; it may list what is in them all the same.
+   */
+  list(goesInto?: (folder: string) => boolean): readonly Entry[]
   /**
    * Reads one file. Never throws for what is on disk: a file that cannot be read is a refusal. So is one larger than
    * `atMost` bytes, `largestRecord` if not said.

@@ -19,7 +19,7 @@ export function workTree(root: string): Source {
   const leadsOut = outsideOf(root)
   return {
     name: 'work tree',
-    list: () => listFolder(root),
+    list: (goesInto = () => true) => listFolder(root, goesInto),
     read: (path, atMost = largestRecord) => (leadsOut(path) ? linked : readFile(root, path, atMost)),
     sha256: (path) => (leadsOut(path) ? linked : hashFile(root, path)),
     prefetch: () => undefined,
@@ -75,7 +75,7 @@ function hashFile(root: string, path: string): { readonly sha256: string } | Ref
   }
 }
 
-function listFolder(root: string): Entry[] {
+function listFolder(root: string, goesInto: (folder: string) => boolean): Entry[] {
   const entries: Entry[] = []
   const walk = (folder: string) => {
     for (const found of entriesOf(join(root, folder))) {
@@ -84,7 +84,7 @@ function listFolder(root: string): Entry[] {
       if (found.isDirectory()) {
         // A folder that may not be read is listed as what it is not, so that it is told, never passed over.
         entries.push({ path, kind: mayBeRead(join(root, path)) ? 'folder' : 'other', size: 0 })
-        walk(path)
+        if (goesInto(path)) walk(path)
       } else if (found.isSymbolicLink()) entries.push({ path, kind: 'link', size: 0 })
       else if (found.isFile()) entries.push({ path, kind: 'file', size: 0 })
       else entries.push({ path, kind: 'other', size: 0 })

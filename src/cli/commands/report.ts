@@ -231,8 +231,11 @@ export async function refuseUnknownNames(source: Source, options: ReportOptions)
   const { site, pest } = options
   if (site === undefined && pest === undefined) return
   const { inventoryOf } = await import('../../ledger/read-records.js')
-  const inventory = inventoryOf(source)
-  if (site !== undefined) refuse('site', site, [...inventory.sites.keys()])
+  const { onlySite } = await import('../../ledger/one-site.js')
+  const inventory = inventoryOf(site === undefined ? source : onlySite(source, site))
+  // All sites are looked for only to say which one may be meant.
+  if (site !== undefined && !inventory.sites.has(site))
+    refuse('site', site, [...inventoryOf(source).sites.keys()])
   if (pest !== undefined) {
     const { pestTable } = await import('../../records/tables.js')
     refuse('pest', pest, [
