@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs'
-import { join, relative, resolve } from 'node:path'
+import { resolve } from 'node:path'
 import { decode, readRecord } from '../files/read-record.js'
 import { largestRecord } from '../files/source.js'
 import { placeOf } from '../writing/new/place.js'
 import { blanksIn, blankVisit } from '../writing/visit/blank.js'
 import { writeRecord } from '../writing/visit/finish.js'
-import { problemsShown } from './problems-shown.js'
 import type { ExitCode, Here } from './runner.js'
+import { tellWritten } from './tell-written.js'
 import { UsageError } from './usage-error.js'
 import type { VisitStart } from './visit-start.js'
 
@@ -35,18 +35,7 @@ export function writeFromFile(here: Here, start: VisitStart, path: string): Exit
   if ('refused' in place) throw new UsageError(place.refused)
   const record = { site, file: place.file, text }
   const done = writeRecord(ledger.root, ledger.source, record, ledger)
-  const shown = relative(here.cwd(), join(ledger.root, place.file))
-  if (done.is === 'refused')
-    throw new UsageError(
-      `${shown} ${done.why.detail}.${done.why.refused === 'taken' ? ' Add --word and a word that tells them apart.' : ''}`,
-    )
-  if (done.brought.length > 0) here.stderr.write(problemsShown(done.brought, ledger, here))
-  if (done.is === 'wrong') {
-    here.stderr.write('Nothing was written.\n')
-    return 2
-  }
-  here.stdout.write(`${shown}\n`)
-  return 0
+  return tellWritten(done, place.file, ledger, here)
 }
 
 function textOf(file: string, path: string): string {

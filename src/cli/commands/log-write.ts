@@ -1,11 +1,10 @@
-import { join, relative } from 'node:path'
 import { complaintText, repairText, sightingText } from '../../writing/log/quick-records.js'
 import { placeOf } from '../../writing/new/place.js'
 import { writeChecked } from '../../writing/write-checked.js'
 import { dayOption } from '../day-option.js'
 import { openLedger } from '../find-ledger.js'
-import { problemsShown } from '../problems-shown.js'
 import type { ExitCode, Here } from '../runner.js'
+import { tellWritten } from '../tell-written.js'
 import { UsageError } from '../usage-error.js'
 import type { LogFlags } from './log.js'
 import { refuseUnknownNames } from './report.js'
@@ -31,18 +30,7 @@ export async function writeLog(here: Here, kind: LogKind, says: string, flags: L
     return 0
   }
   const done = writeChecked(ledger.root, ledger.source, { site: flags.site, file: place.file, text }, ledger)
-  const shown = relative(here.cwd(), join(ledger.root, place.file))
-  if (done.is === 'refused')
-    throw new UsageError(
-      `${shown} ${done.why.detail}.${done.why.refused === 'taken' ? ' Add --word and a word that tells them apart.' : ''}`,
-    )
-  if (done.brought.length > 0) here.stderr.write(problemsShown(done.brought, ledger, here))
-  if (done.is === 'wrong') {
-    here.stderr.write('Nothing was written.\n')
-    return 2
-  }
-  here.stdout.write(`${shown}\n`)
-  return 0
+  return tellWritten(done, place.file, ledger, here)
 }
 
 function textOf(kind: LogKind, says: string, flags: LogFlags): string {
