@@ -1,4 +1,7 @@
 #!/usr/bin/env node
-import { main } from '../dist/cli/main.js'
+const args = process.argv.slice(2)
 
-process.exitCode = await main(process.argv.slice(2), process)
+// A shell asks at every press of a key and waits; no more is loaded than the answer needs.
+const { main } = await import(args[0] === 'complete' ? '../dist/cli/complete/main.js' : '../dist/cli/main.js')
+
+process.exitCode = await main(args, process)

@@ -1,5 +1,5 @@
-import { existsSync, statSync } from 'node:fs'
-import { dirname, join, relative, resolve, sep } from 'node:path'
+import { existsSync } from 'node:fs'
+import { relative, resolve, sep } from 'node:path'
 import { revision } from '../files/git-source.js'
 import { readRecord } from '../files/read-record.js'
 import type { Source } from '../files/source.js'
@@ -7,6 +7,7 @@ import { workTree } from '../files/work-tree.js'
 import { dayOf } from '../measure/calendar.js'
 import type { Day } from '../types.js'
 import { dayOption } from './day-option.js'
+import { rootAbove } from './ledger-root.js'
 import type { Surroundings } from './terminal.js'
 import { UsageError } from './usage-error.js'
 
@@ -46,17 +47,6 @@ export function openLedger(paths: readonly string[], options: LedgerOptions, her
     asOf: asOf ?? todayIn(source, here),
     asOfIsToday: asOf === undefined,
     asked: asked.length === paths.length ? asked : [],
-  }
-}
-
-function rootAbove(start: string): string | undefined {
-  let folder = existsSync(start) && statSync(start).isDirectory() ? start : dirname(start)
-  for (;;) {
-    if (existsSync(join(folder, 'district.yaml'))) return folder
-    const parent = dirname(folder)
-    // The top of a checkout is as far as a ledger can reach.
-    if (parent === folder || existsSync(join(folder, '.git'))) return undefined
-    folder = parent
   }
 }
 

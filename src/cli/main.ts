@@ -2,6 +2,7 @@ import { Command, CommanderError } from 'commander'
 import { isBrokenPipe, letReaderGo } from './broken-pipe.js'
 import { addCheck } from './commands/check.js'
 import { addClipboard } from './commands/clipboard.js'
+import { addCompletion } from './commands/completion.js'
 import { addDemo } from './commands/demo.js'
 import { addDue } from './commands/due.js'
 import { addExplain } from './commands/explain.js'
@@ -10,6 +11,7 @@ import { addImport } from './commands/import.js'
 import { addLabels } from './commands/labels.js'
 import { addLayout } from './commands/layout.js'
 import { addLog } from './commands/log.js'
+import { addMan } from './commands/man.js'
 import { addMix } from './commands/mix.js'
 import { addNew } from './commands/new.js'
 import { addNotice } from './commands/notice.js'
@@ -19,6 +21,7 @@ import { addRulebook } from './commands/rulebook.js'
 import { addRules } from './commands/rules.js'
 import { addSds } from './commands/sds.js'
 import { addVisit } from './commands/visit.js'
+import { rootCommand } from './root-command.js'
 import type { ExitCode, Here, Runner } from './runner.js'
 import type { Surroundings } from './terminal.js'
 import { UsageError } from './usage-error.js'
@@ -46,23 +49,9 @@ export async function main(args: readonly string[], surroundings: Surroundings):
   }
 }
 
-function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
-  const program = new Command('doorsweep')
-  program
-    .description(
-      "Keeps a school district's pest control file honest: checks a ledger of plain YAML files, and reports from it.",
-    )
-    .version(`doorsweep ${version()}`, '-V, --version', 'print the version')
-    .option('--color', 'use colour')
-    .option('--no-color', 'use no colour')
-    .configureOutput({ writeOut: (text) => stdout.write(text), writeErr: (text) => stderr.write(text) })
-    .exitOverride()
-    .showHelpAfterError('(add --help for usage)')
-    .addHelpText(
-      'after',
-      '\nExit codes: 0 done, 1 problems found, 2 called wrongly or something could not be checked.\n\nExamples:\n  doorsweep check\n  doorsweep report trend --pest german-cockroach\n  doorsweep explain dangling-reference',
-    )
-  program.setOptionValueWithSource('color', undefined, 'default')
+/** Every command, with its options and what help says of them. */
+export function programWith(run: Runner, surroundings: Surroundings): Command {
+  const program = rootCommand(surroundings)
   addCheck(program, run)
   addReport(program, run)
   addDue(program, run)
@@ -82,6 +71,8 @@ function programWith(run: Runner, { stdout, stderr }: Surroundings): Command {
   addVisit(program, run)
   addImport(program, run)
   addDemo(program, run)
+  addCompletion(program, run)
+  addMan(program, run)
   for (const command of program.commands) command.exitOverride().copyInheritedSettings(program)
   return program
 }
