@@ -11,9 +11,9 @@ export interface ClumpedFit {
 }
 
 interface Series {
-  months: readonly number[]
-  counts: readonly number[]
-  logExposures: readonly number[]
+  months: Float64Array
+  counts: Float64Array
+  logExposures: Float64Array
 }
 
 interface Line {
@@ -21,33 +21,40 @@ interface Line {
   slope: number
 }
 
-function fittedAt({ months, logExposures }: Series, line: Line, i: number): number {
-  return Math.exp((logExposures[i] ?? 0) + line.level + line.slope * (months[i] ?? 0))
+/** A line with what it expects at each reading, which likelihood, step and spread all need: exponentials are dear. */
+interface Fitted extends Line {
+  means: Float64Array
+}
+
+function fittedTo({ months, logExposures }: Series, { level, slope }: Line): Fitted {
+  const means = new Float64Array(months.length)
+  for (let i = 0; i < means.length; i += 1)
+    means[i] = Math.exp((logExposures[i] ?? 0) + level + slope * (months[i] ?? 0))
+  return { level, slope, means }
 }
 
 /**
  * Part of the negative binomial log-likelihood that depends on the line; concave in it for a given clumping.
  */
-function logLikelihood(series: Series, line: Line, clumping: number): number {
+function logLikelihood({ counts }: Series, { means }: Fitted, clumping: number): number {
   let sum = 0
-  series.counts.forEach((count, i) => {
-    const mu = fittedAt(series, line, i)
+  for (let i = 0; i < means.length; i += 1) {
+    const [count, mu] = [counts[i] ?? 0, means[i] ?? 0]
     if (count > 0) sum += count * Math.log(mu)
     sum -= (count + 1 / clumping) * Math.log1p(clumping * mu)
-  })
+  }
   return sum
 }
 
 /** Newton's step from a line at a given clumping. */
-function newtonStep(series: Series, line: Line, clumping: number): Line {
+function newtonStep({ counts, months }: Series, { means }: Fitted, clumping: number): Line {
   let score = 0
   let scoreTime = 0
   let curve = 0
   let curveTime = 0
   let curveTime2 = 0
-  series.counts.forEach((count, i) => {
-    const t = series.months[i] ?? 0
-    const mu = fittedAt(series, line, i)
+  for (let i = 0; i < means.length; i += 1) {
+    const [count, mu, t] = [counts[i] ?? 0, means[i] ?? 0, months[i] ?? 0]
     const spread = 1 + clumping * mu
     const excess = (count - mu) / spread
     const bend = (mu * (1 + clumping * count)) / (spread * spread)
@@ -56,7 +63,7 @@ function newtonStep(series: Series, line: Line, clumping: number): Line {
     curve += bend
     curveTime += t * bend
     curveTime2 += t * t * bend
-  })
+  }
   const determinant = curve * curveTime2 - curveTime * curveTime
   return {
     level: (curveTime2 * score - curveTime * scoreTime) / determinant,
@@ -65,26 +72,25 @@ function newtonStep(series: Series, line: Line, clumping: number): Line {
 }
 
 /** Standard error of the slope by the expected information at a line, and Pearson's χ² there. */
-function spreadAbout(series: Series, line: Line, clumping: number) {
+function spreadAbout({ counts, months }: Series, { means }: Fitted, clumping: number) {
   let weight = 0
   let weightTime = 0
   let weightTime2 = 0
   let chiSquare = 0
-  series.counts.forEach((count, i) => {
-    const t = series.months[i] ?? 0
-    const mu = fittedAt(series, line, i)
+  for (let i = 0; i < means.length; i += 1) {
+    const [count, mu, t] = [counts[i] ?? 0, means[i] ?? 0, months[i] ?? 0]
     const spread = 1 + clumping * mu
     weight += mu / spread
     weightTime += (t * mu) / spread
     weightTime2 += (t * t * mu) / spread
     if (mu > 0) chiSquare += (count - mu) ** 2 / (mu * spread)
-  })
+  }
   const determinant = weight * weightTime2 - weightTime * weightTime
   return { standardError: Math.sqrt(weight / determinant), chiSquare }
 }
 
 /** Newton's method, each step halved until the likelihood does not fall: the maximum is unique (concave). */
-function bestLine(series: Series, start: Line, clumping: number): Line {
+function bestLine(series: Series, start: Fitted, clumping: number): Fitted {
   let line = start
   let height = logLikelihood(series, line, clumping)
   for (let i = 0; i < 100; i += 1) {
@@ -93,7 +99,10 @@ function bestLine(series: Series, start: Line, clumping: number): Line {
     let next = line
     let nextHeight = Number.NEGATIVE_INFINITY
     for (let halvings = 0; halvings < 40; halvings += 1) {
-      next = { level: line.level + share * step.level, slope: line.slope + share * step.slope }
+      next = fittedTo(series, {
+        level: line.level + share * step.level,
+        slope: line.slope + share * step.slope,
+      })
       nextHeight = logLikelihood(series, next, clumping)
       if (nextHeight >= height - 1e-12 * Math.abs(height)) break
       share /= 2
@@ -110,16 +119,22 @@ function lineUp(observations: readonly CountObservation[]): Series & { middle: n
   const middle = observations.reduce((sum, o) => sum + o.day, 0) / observations.length
   return {
     middle,
-    months: observations.map((o) => (o.day - middle) / DAYS_PER_MONTH),
-    counts: observations.map((o) => o.count),
-    logExposures: observations.map((o) => Math.log(o.exposure)),
+    months: Float64Array.from(observations, (o) => (o.day - middle) / DAYS_PER_MONTH),
+    counts: Float64Array.from(observations, (o) => o.count),
+    logExposures: Float64Array.from(observations, (o) => Math.log(o.exposure)),
   }
 }
 
-function poissonStart(observations: readonly CountObservation[], middle: number): Line | null {
+function poissonStart(
+  observations: readonly CountObservation[],
+  series: Series & { middle: number },
+): Fitted | null {
   const fit = fitLogLinear(observations)
   if (!fit.estimable) return null
-  return { level: fit.intercept + (fit.slope * middle) / DAYS_PER_MONTH, slope: fit.slope }
+  return fittedTo(series, {
+    level: fit.intercept + (fit.slope * series.middle) / DAYS_PER_MONTH,
+    slope: fit.slope,
+  })
 }
 
 /**
@@ -133,7 +148,7 @@ export function fitWithClumping(
   clumping: number,
 ): ClumpedFit | null {
   const series = lineUp(observations)
-  const start = poissonStart(observations, series.middle)
+  const start = poissonStart(observations, series)
   if (start === null) return null
   const line = bestLine(series, start, clumping)
   const { standardError, chiSquare } = spreadAbout(series, line, clumping)
@@ -148,7 +163,7 @@ export function fitWithClumping(
  */
 export function fitWithOwnClumping(observations: readonly CountObservation[]): ClumpedFit | null {
   const series = lineUp(observations)
-  const start = poissonStart(observations, series.middle)
+  const start = poissonStart(observations, series)
   const degreesOfFreedom = observations.length - 2
   if (start === null || degreesOfFreedom < 1) return null
   const none = spreadAbout(series, start, 0)
