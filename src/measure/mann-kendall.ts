@@ -62,9 +62,14 @@ function signOf(number: number): -1 | 0 | 1 {
 export function kendallScore(series: readonly TimedValue[]): KendallScore {
   const times = Float64Array.from(series, ({ time }) => time)
   const values = Float64Array.from(series, ({ value }) => value)
+  const isInOrder = times.every((time, at) => at === 0 || time > (times[at - 1] ?? time))
   let s = 0
   for (let i = 0; i < times.length; i += 1) {
     const [time, value] = [times[i] ?? 0, values[i] ?? 0]
+    if (isInOrder) {
+      for (let j = i + 1; j < times.length; j += 1) s += signOf((values[j] ?? 0) - value)
+      continue
+    }
     for (let j = i + 1; j < times.length; j += 1) {
       const later = signOf((times[j] ?? 0) - time)
       s += later * signOf((values[j] ?? 0) - value)

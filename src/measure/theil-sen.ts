@@ -67,7 +67,13 @@ export function medianSlope(
   const reach = normalCriticalValue(confidence) * Math.sqrt(varianceOfS)
   const below = Math.floor((slopes.length - reach) / 2)
   const above = Math.ceil((slopes.length + reach) / 2 + 1)
-  return { ...known, lower: valueAt(slopes, below - 1), upper: valueAt(slopes, above - 1) }
+  // The median has parted them: whatever stands before its place is no larger, whatever stands after no smaller.
+  const middle = Math.floor(slopes.length / 2)
+  return {
+    ...known,
+    lower: valueAt(slopes.subarray(0, middle + 1), below - 1),
+    upper: valueAt(slopes.subarray(middle), above - 1 - middle),
+  }
 }
 
 /**
