@@ -1,6 +1,5 @@
-import { readFileSync } from 'node:fs'
-import { CORE_SCHEMA, load } from 'js-yaml'
 import { z } from 'zod'
+import { dataTable } from './data-table.js'
 
 /** What can be told of an animal by a length in millimetres. A rodent's is of no use unless it says whether the tail is in it. */
 export const measuredFeatures = [
@@ -73,14 +72,5 @@ const schema = z.strictObject({
 })
 export type IdentificationTable = z.infer<typeof schema>
 
-let known: IdentificationTable | undefined
-
 /** How pests are told apart, with the source of every statement. */
-export function identificationTable(): IdentificationTable {
-  known ??= schema.parse(
-    load(readFileSync(new URL('../../src/data/identification.yaml', import.meta.url), 'utf8'), {
-      schema: CORE_SCHEMA,
-    }),
-  )
-  return known
-}
+export const identificationTable = dataTable('identification.yaml', schema)

@@ -1,6 +1,5 @@
-import { readFileSync } from 'node:fs'
-import { CORE_SCHEMA, load } from 'js-yaml'
 import { z } from 'zod'
+import { rowsById } from './data-table.js'
 import { deviceKinds } from './device-kinds.js'
 import { pestGroups } from './pest-groups.js'
 
@@ -29,22 +28,8 @@ const opening = z.strictObject({
 })
 export type Opening = z.infer<typeof opening>
 
-function table<T>(name: string, row: z.ZodType<T>): ReadonlyMap<string, T> {
-  const text = readFileSync(new URL(`../../src/data/${name}`, import.meta.url), 'utf8')
-  return new Map(Object.entries(z.record(z.string(), row).parse(load(text, { schema: CORE_SCHEMA }))))
-}
-
-let spacings: ReadonlyMap<string, Spacing> | undefined
-let openings: ReadonlyMap<string, Opening> | undefined
-
 /** How far apart devices stand, by what they are against. */
-export function spacingTable(): ReadonlyMap<string, Spacing> {
-  spacings ??= table('spacing.yaml', spacing)
-  return spacings
-}
+export const spacingTable = rowsById('spacing.yaml', spacing)
 
 /** What passes which opening, and what stops it. */
-export function openingTable(): ReadonlyMap<string, Opening> {
-  openings ??= table('openings.yaml', opening)
-  return openings
-}
+export const openingTable = rowsById('openings.yaml', opening)

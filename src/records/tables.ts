@@ -1,6 +1,5 @@
-import { readFileSync } from 'node:fs'
-import { CORE_SCHEMA, load } from 'js-yaml'
 import { z } from 'zod'
+import { dataTable, rowsById } from './data-table.js'
 import type { DeviceKind } from './device-kinds.js'
 import { deviceKinds } from './device-kinds.js'
 import { pestGroups } from './pest-groups.js'
@@ -59,43 +58,18 @@ const activeRow = z.strictObject({
   source: z.string(),
 })
 
-const dataFolder = new URL('../../src/data/', import.meta.url)
+export const pestTable = rowsById('pests.yaml', pestRow)
 
-function table<T>(name: string, schema: z.ZodType<T>): T {
-  return schema.parse(load(readFileSync(new URL(name, dataFolder), 'utf8'), { schema: CORE_SCHEMA }))
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined
-  return () => {
-    made ??= { value: make() }
-    return made.value
-  }
-}
-
-export const pestTable = once(
-  () => new Map(Object.entries(table('pests.yaml', z.record(z.string(), pestRow)))),
-)
-
-export const deviceTable = once(() =>
-  table(
-    'devices.yaml',
-    z.strictObject(
-      Object.fromEntries(deviceKinds.map((kind) => [kind, deviceRow])) as Record<
-        DeviceKind,
-        typeof deviceRow
-      >,
-    ),
+export const deviceTable = dataTable(
+  'devices.yaml',
+  z.strictObject(
+    Object.fromEntries(deviceKinds.map((kind) => [kind, deviceRow])) as Record<DeviceKind, typeof deviceRow>,
   ),
 )
 
-export const cautionTable = once(
-  () => new Map(Object.entries(table('cautions.yaml', z.record(z.string(), cautionRow)))),
-)
+export const cautionTable = rowsById('cautions.yaml', cautionRow)
 
-export const activeTable = once(
-  () => new Map(Object.entries(table('actives.yaml', z.record(z.string(), activeRow)))),
-)
+export const activeTable = rowsById('actives.yaml', activeRow)
 
 export const builtInRulebooks = [
   'practice',
@@ -108,5 +82,5 @@ export const builtInRulebooks = [
 
 export const builtInRulebook = (id: (typeof builtInRulebooks)[number]) => rulebookTables[id]()
 const rulebookTables = Object.fromEntries(
-  builtInRulebooks.map((id) => [id, once(() => table(`rulebooks/${id}.yaml`, rulebook))]),
+  builtInRulebooks.map((id) => [id, dataTable(`rulebooks/${id}.yaml`, rulebook)]),
 ) as Record<(typeof builtInRulebooks)[number], () => z.infer<typeof rulebook>>

@@ -1,7 +1,8 @@
-import { convert, parseQuantity } from '../../measure/quantities.js'
+import { convert } from '../../measure/quantities.js'
 import { identificationTable, measuredFeatures, wordFeatures } from '../../records/identification.js'
 import { nearest } from '../../records/nearest.js'
 import type { Seen } from '../../reports/identify-compare.js'
+import { lengthOption } from '../length-option.js'
 import { UsageError } from '../usage-error.js'
 
 /** Longest animal anyone would measure here, in millimetres: a longer one is a slip of the unit. */
@@ -28,13 +29,11 @@ export function seenIn(flags: Readonly<Record<string, unknown>>): Seen | undefin
 const flagOf = (feature: string) => feature.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase())
 
 function millimetresOf(feature: string, text: string): number {
-  const length = parseQuantity(text.trim().replace(/^([0-9.]+)([a-z])/, '$1 $2'))
-  const millimetres = length && convert(length, 'mm')
-  if (!millimetres || !(millimetres.value > 0))
-    throw new UsageError(`--${feature} ${text}: write a length with its unit, such as "14 mm" or "0.5 in".`)
-  if (millimetres.value > longest)
+  const millimetres =
+    convert(lengthOption(`--${feature}`, text, '14 mm'), 'mm')?.value ?? Number.POSITIVE_INFINITY
+  if (millimetres > longest)
     throw new UsageError(`--${feature} ${text} is longer than any pest here; is the unit right?`)
-  return Number(millimetres.value.toPrecision(6))
+  return Number(millimetres.toPrecision(6))
 }
 
 function knownWord(feature: (typeof wordFeatures)[number], word: string): string {

@@ -141,16 +141,11 @@ async function writeSeal(
 
 async function knownPest(pest: string): Promise<void> {
   const { pestTable } = await import('../../records/tables.js')
-  const { nearest } = await import('../../records/nearest.js')
-  if (pestTable().has(pest)) return
-  const meant = nearest(pest, pestTable().keys())
-  throw new UsageError(`There is no pest ${pest}${meant === undefined ? '.' : `; did you mean ${meant}?`}`)
+  const { refuseUnknown } = await import('../refuse-unknown.js')
+  refuseUnknown('pest', pest, [...pestTable().keys()])
 }
 
 async function lengthIn(what: string, text: string): Promise<Quantity> {
-  const { parseQuantity } = await import('../../measure/quantities.js')
-  const quantity = parseQuantity(text.trim().replace(/^([0-9.]+)([a-z])/, '$1 $2'))
-  if (quantity?.dimension !== 'length' || !(quantity.value > 0))
-    throw new UsageError(`${what} ${text}: write a length with its unit, such as "60 ft" or "0.5 in".`)
-  return quantity
+  const { lengthOption } = await import('../length-option.js')
+  return lengthOption(what, text, '60 ft')
 }

@@ -220,25 +220,18 @@ async function build(
 
 /** A filter for a site or pest that is not there would show an empty page that reads as an all-clear. */
 export async function refuseUnknownNames(source: Source, options: ReportOptions): Promise<void> {
-  const { nearest } = await import('../../records/nearest.js')
-  const refuse = (what: string, name: string, known: readonly string[]) => {
-    if (known.includes(name)) return
-    const meant = nearest(name, known)
-    throw new UsageError(
-      `There is no ${what} ${name}${meant === undefined ? '.' : `; did you mean ${meant}?`}`,
-    )
-  }
   const { site, pest } = options
   if (site === undefined && pest === undefined) return
+  const { refuseUnknown } = await import('../refuse-unknown.js')
   const { inventoryOf } = await import('../../ledger/read-records.js')
   const { onlySite } = await import('../../ledger/one-site.js')
   const inventory = inventoryOf(site === undefined ? source : onlySite(source, site))
   // All sites are looked for only to say which one may be meant.
   if (site !== undefined && !inventory.sites.has(site))
-    refuse('site', site, [...inventoryOf(source).sites.keys()])
+    refuseUnknown('site', site, [...inventoryOf(source).sites.keys()])
   if (pest !== undefined) {
     const { pestTable } = await import('../../records/tables.js')
-    refuse('pest', pest, [
+    refuseUnknown('pest', pest, [
       ...pestTable().keys(),
       ...inventory.district.filter((path) => path.kind === 'plan').map((path) => path.id),
     ])
