@@ -9,7 +9,7 @@ import type { Application } from './compliance-collect.js'
 import { dutyInWords } from './compliance-duties/words.js'
 import type { HeldYearly } from './compliance-yearly.js'
 import type { Outcome } from './outcomes.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** A rulebook that the district lists for some day of the period. */
 export interface ListedRulebook {

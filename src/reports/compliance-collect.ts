@@ -6,7 +6,7 @@ import type { Day, Problem } from '../types.js'
 import type { HeldDuty } from './compliance-duties/assess.js'
 import { dutiesHeld } from './compliance-duties/assess.js'
 import { foundBesides, problemsAboutUses } from './compliance-duties/besides.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** One application, or the bait of one product put into devices on one visit, with every duty held against it. */
 export interface Application {

@@ -6,7 +6,7 @@ import { dayIn } from '../ledger/spans.js'
 import { ruleById } from '../rules/all.js'
 import type { Day, Problem, Row, Table } from '../types.js'
 import { counted } from './outcomes.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 type Exception = Loaded<'exception'>
 

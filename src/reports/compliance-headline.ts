@@ -3,7 +3,7 @@ import type { HeldYearly } from './compliance-yearly.js'
 import type { ReportOptions } from './options.js'
 import type { Outcome } from './outcomes.js'
 import { counted } from './outcomes.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 export interface HeadlineFacts {
   readonly applications: readonly Application[]

@@ -12,7 +12,7 @@ import { namedFiles } from '../rules/products/named-files.js'
 import type { Day, Row, Table } from '../types.js'
 import type { Outcome } from './outcomes.js'
 import { counted, listInWords } from './outcomes.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 type Keeping = Duty<'keeping'>
 

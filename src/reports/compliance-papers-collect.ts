@@ -5,8 +5,8 @@ import { isPesticide } from '../ledger/treatments.js'
 import { isCancelled } from '../ledger/use-classes.js'
 import { inStateDuties } from '../rules/products/not-registered-in-state.js'
 import type { Day } from '../types.js'
+import type { Period } from './period.js'
 import { productsAtSite } from './products-at-site.js'
-import type { Period } from './use-periods.js'
 
 /** A duty that asked, on the day of a use, that the product be registered in a state; '' where none is named. */
 export interface StateAsked {

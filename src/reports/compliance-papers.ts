@@ -9,7 +9,7 @@ import type { Part, ProductInPeriod } from './compliance-papers-parts.js'
 import { labelParts, registrationParts, sheetParts } from './compliance-papers-parts.js'
 import type { Outcome } from './outcomes.js'
 import { absentInWords, eachDay, worstOf } from './outcomes.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** Label, safety data sheet and registration of every product that was used in a period or is kept at a site. */
 export function papersTable(

@@ -14,7 +14,7 @@ import { trainingAsked } from '../rules/licences/training-gaps.js'
 import type { Day } from '../types.js'
 import type { Outcome } from './outcomes.js'
 import { absentInWords } from './outcomes.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 export type HolderRole = 'applicator' | 'supervisor' | 'firm'
 

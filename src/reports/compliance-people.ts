@@ -8,7 +8,7 @@ import type { Day, Row, Table } from '../types.js'
 import type { HolderRole, LicenceUse, PeopleFacts } from './compliance-people-collect.js'
 import { trainingTable } from './compliance-training.js'
 import { counted, daysInFull, daysInWords, eachDay, worstOf } from './outcomes.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** Who applied, supervised and answered for it in a period, with which licences and courses. */
 export function peopleTables(

@@ -7,8 +7,8 @@ import type { Day, Row, Table } from '../types.js'
 import { areaName } from './area-name.js'
 import type { Outcome } from './outcomes.js'
 import { byOutcome, counted, listInWords, worstOf } from './outcomes.js'
+import type { Period } from './period.js'
 import { storageDay } from './products-at-site.js'
-import type { Period } from './use-periods.js'
 
 type Place = RecordOf<'storage'>['places'][string]
 type Item = Place['items'][string]

@@ -18,7 +18,7 @@ import type { Day, Row, Table } from '../types.js'
 import type { CourseAtUse } from './compliance-people-collect.js'
 import type { Outcome } from './outcomes.js'
 import { absentInWords, counted, daysInFull, daysInWords, eachDay, worstOf } from './outcomes.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** The courses that rulebooks ask for: of the coordinator at all times, of whoever applies on the days of use. */
 export function trainingTable(uses: readonly CourseAtUse[], district: DistrictView, period: Period): Table {

@@ -13,7 +13,7 @@ import type { Day, Row, Table } from '../types.js'
 import type { Held, Part } from './compliance-duties/held.js'
 import { notApplicable, notChecked, notShown, together } from './compliance-duties/held.js'
 import { dutyInWords } from './compliance-duties/words.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 type Filing = LoadedEvent<'filing'>
 

@@ -30,8 +30,8 @@ import { heldYearly, yearlyTable } from './compliance-yearly.js'
 import { notExaminedOf } from './not-examined.js'
 import type { ReportOptions } from './options.js'
 import { counted } from './outcomes.js'
+import type { Period } from './period.js'
 import { cutCautions, periodOf } from './period.js'
-import type { Period } from './use-periods.js'
 
 export interface ComplianceOptions extends ReportOptions {
   /** What ties the page to the records: a commit, or that there is none. */

@@ -5,7 +5,7 @@ import type { Day, Plot, Row, Table } from '../types.js'
 import type { ConditionSpell } from './conditions-collect.js'
 import { isOpenOn, isOverdueOn } from './conditions-collect.js'
 import { allSites } from './conditions-times.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 interface Month {
   readonly first: Day

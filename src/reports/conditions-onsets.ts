@@ -5,8 +5,8 @@ import type { SiteView } from '../ledger/site-view.js'
 import type { Day } from '../types.js'
 import type { ConditionSpell } from './conditions-collect.js'
 import { needWords } from './conditions-words.js'
+import type { Period } from './period.js'
 import { governs, plansInForce } from './plans-in-force.js'
-import type { Period } from './use-periods.js'
 
 /** A pest has come to an area when it is found after so many days, and so many looks, without it. */
 export const quietDays = 90

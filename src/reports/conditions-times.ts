@@ -5,8 +5,8 @@ import type { Cell, Column, Day, Row, Table } from '../types.js'
 import type { ConditionSpell, NotJudged } from './conditions-collect.js'
 import { isOpenOn, isOverdueOn } from './conditions-collect.js'
 import { needWordsOf, ownerWordsOf } from './conditions-words.js'
+import type { Period } from './period.js'
 import { shareCells, shareColumns, shareMethod, timeMethod, timeToCells, timeToColumns } from './time-to.js'
-import type { Period } from './use-periods.js'
 
 export const allSites = 'all sites'
 

@@ -7,7 +7,7 @@ import { checksDue } from '../rules/inspection/checks-due.js'
 import type { Day } from '../types.js'
 import type { Settled } from './contract-outcomes.js'
 import { noContract } from './contract-spans.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 export type AsksForChecks = 'contract' | 'plan' | 'rulebook'
 

@@ -10,7 +10,7 @@ import type { ContractSpan } from './contract-spans.js'
 import { spanOf, spansIn } from './contract-spans.js'
 import type { VisitBeyond, VisitDueFact } from './contract-visits.js'
 import { visitFacts } from './contract-visits.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** What was asked and done at one site under one entry of its contract, or without one. */
 export interface SpanFacts {

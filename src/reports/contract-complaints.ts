@@ -6,7 +6,7 @@ import type { Day } from '../types.js'
 import type { DueOutcome, Settled } from './contract-outcomes.js'
 import { settled } from './contract-outcomes.js'
 import { spanIndexOn } from './contract-spans.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** A complaint of the period that was not withdrawn, and how soon it was answered. */
 export interface ComplaintFact extends Settled {

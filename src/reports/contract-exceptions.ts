@@ -1,7 +1,7 @@
 import type { DistrictView } from '../ledger/district-view.js'
 import { dayIn } from '../ledger/spans.js'
 import type { ReportOptions } from './options.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** Rules whose findings this report counts too. */
 const counted: ReadonlySet<string> = new Set([

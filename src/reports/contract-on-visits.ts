@@ -5,7 +5,7 @@ import { lostDevices } from '../rules/inspection/lost-devices.js'
 import { readTheLog, routineVisitsWithout, toldTheSiteManager } from '../rules/inspection/visits-without.js'
 import type { Day } from '../types.js'
 import { spanIndexOn } from './contract-spans.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** What routine visits leave open. Each is counted under the contract of its day. */
 export const openMatters = [

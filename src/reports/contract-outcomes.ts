@@ -1,5 +1,5 @@
 import type { Day } from '../types.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** What the records show of something that was due. `no record`: the last day has gone by and nothing is recorded. */
 export type DueOutcome = 'in time' | 'late' | 'no record' | 'not yet due' | 'cannot be told'

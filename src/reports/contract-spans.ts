@@ -3,7 +3,7 @@ import { servicePieces, serviceTermsOn } from '../ledger/service-terms.js'
 import type { SiteView } from '../ledger/site-view.js'
 import { dayIn } from '../ledger/spans.js'
 import type { Day } from '../types.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** One entry of the contract of a site, or the days on which none is in force. */
 export interface ContractSpan {

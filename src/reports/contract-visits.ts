@@ -5,7 +5,7 @@ import type { Day } from '../types.js'
 import type { Settled } from './contract-outcomes.js'
 import { isSettledIn, settled } from './contract-outcomes.js'
 import { spanIndexOn } from './contract-spans.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** A routine visit that was due, and what the records show of it. */
 export interface VisitDueFact extends Settled {

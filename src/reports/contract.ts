@@ -1,5 +1,4 @@
 import type { Source } from '../files/source.js'
-import { compareText } from '../ledger/compare-text.js'
 import { readLedger } from '../ledger/read-ledger.js'
 import { isoOf } from '../measure/calendar.js'
 import { siteOfPath } from '../records/paths.js'
@@ -13,7 +12,7 @@ import { overviewTable } from './contract-overview.js'
 import { checksTable, complaintsTable, visitsTable } from './contract-tables.js'
 import { contractsTable, openTable } from './contract-terms.js'
 import { filesWithUnknownKeys, withUnknownKeys } from './contract-unknown-keys.js'
-import { notExaminedOf } from './not-examined.js'
+import { notExaminedOf, unknownKeyLines } from './not-examined.js'
 import type { ReportOptions } from './options.js'
 import { isWanted } from './options.js'
 import { cutCautions, periodOf } from './period.js'
@@ -65,12 +64,7 @@ export function contractReport(source: Source, options: ReportOptions): Report {
     ],
     notExamined: [
       ...notExaminedOf(read),
-      ...[...misspelt]
-        .filter((file) => shown.has(siteOfPath(file) ?? ''))
-        .sort(compareText)
-        .map(
-          (file) => `${file}: a key in it is not known, so what else seems to be missing there is not told.`,
-        ),
+      ...unknownKeyLines([...misspelt].filter((file) => shown.has(siteOfPath(file) ?? ''))),
       ...silent
         .filter((site) => isWanted({ site }, options))
         .map((site) => `${site}: the records do not answer for it in this period.`),

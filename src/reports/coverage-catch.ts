@@ -3,7 +3,7 @@ import { getOrMake } from '../ledger/get-or-make.js'
 import type { SiteView } from '../ledger/site-view.js'
 import type { Day } from '../types.js'
 import { canBeSamePest, isMeantFor } from './coverage-devices.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** What devices showed of one pest in one area in a period. */
 export interface AreaCatch {

@@ -11,9 +11,9 @@ import type { CheckInterval } from './coverage-devices.js'
 import { checkIntervalOf, counts, isFit, isMeantFor, standsIn, stoodIn } from './coverage-devices.js'
 import type { SeenPest, SeenPests } from './coverage-seen.js'
 import { seenPestsOf } from './coverage-seen.js'
+import type { Period } from './period.js'
 import { actsOnOne, governs, namesKind, plansInForce } from './plans-in-force.js'
 import type { PlanSpan } from './threshold-test.js'
-import type { Period } from './use-periods.js'
 
 /** What a plan asks of one area: the number that calls for action, if it counts the catch of a trap. */
 export interface PlanHere {

@@ -10,7 +10,7 @@ import { deviceTable, pestTable } from '../records/tables.js'
 import type { Interval } from '../rules/inspection/check-terms.js'
 import { checkTermsOn } from '../rules/inspection/check-terms.js'
 import type { Day } from '../types.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** Whether two names can mean one pest: the same, or one is the kind not told (`rat`) of the other (`norway-rat`). */
 export function canBeSamePest(a: string, b: string): boolean {

@@ -2,7 +2,7 @@ import type { Sighting, SiteView } from '../ledger/site-view.js'
 import { pestTable } from '../records/tables.js'
 import type { Day } from '../types.js'
 import { canBeShown, isMeantFor } from './coverage-devices.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** A complaint of a pest, or a sighting outside devices, of a pest that some device could show there. */
 export interface SeenPest {

@@ -30,7 +30,7 @@ export interface DueFacts {
   /** People by the last day on which they did something at the site. */
   readonly lastActed: ReadonlyMap<string, Day>
   /** Records of applications dated after the as-of day. */
-  readonly later: readonly { readonly file: string; readonly day: Day }[]
+  readonly later: readonly string[]
 }
 
 export function dueFactsOf(view: SiteView): DueFacts {
@@ -45,9 +45,7 @@ export function dueFactsOf(view: SiteView): DueFacts {
     areaOfDevice: new Map(view.devices.map((device) => [device.id, areaOn(device, view.asOf)])),
     waiting: [...rechecks(view), ...plants(view), ...signsUp(view)],
     lastActed: lastActed(view),
-    later: view.later.flatMap(({ kind, file, day }) =>
-      kind === 'application' && day !== undefined ? [{ file, day }] : [],
-    ),
+    later: view.later.flatMap(({ kind, file }) => (kind === 'application' ? file : [])),
   }
 }
 

@@ -138,7 +138,7 @@ function waitingThings(facts: DueFacts): DueThing[] {
 }
 
 function plannedThings(source: Source, facts: DueFacts, asOf: Day, days: number): DueThing[] {
-  return facts.later.flatMap(({ file }) =>
+  return facts.later.flatMap((file) =>
     plannedDue(source, facts.site, file, asOf)
       .filter(({ lastDay }) => lastDay <= asOf + days)
       .map(({ what, lastDay, rule }) => ({

@@ -4,7 +4,7 @@ import type { SiteView } from '../ledger/site-view.js'
 import type { ThingDone } from '../ledger/things-done.js'
 import { thingsDone } from '../ledger/things-done.js'
 import type { Day } from '../types.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** What one device caught of one pest between two looks. */
 export interface TrapInterval {

@@ -5,7 +5,7 @@ import { couldTouch } from '../ledger/things-done.js'
 import type { CatchReading } from '../measure/effective-counts.js'
 import type { Day } from '../types.js'
 import type { AreaCatch, DoneAtSite, TrapInterval } from './effect-collect.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** Catch of one day of all devices compared, added up, because they share the luck of the day. */
 export interface DayReading extends CatchReading {

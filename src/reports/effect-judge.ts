@@ -10,6 +10,7 @@ import { benjaminiHochberg } from '../measure/false-discovery.js'
 import type { RatioOfRatios } from '../measure/ratio-of-ratios.js'
 import { ratioOfRatios } from '../measure/ratio-of-ratios.js'
 import type { Day } from '../types.js'
+import { clumpingFor } from './clumping.js'
 import type { Occasion } from './effect-compare.js'
 
 export type Basis = 'untreated' | 'before'
@@ -88,7 +89,7 @@ function changeAt(occasion: Occasion, pooled: Clumping | null): Change {
     whyNot,
   })
   if (occasion.noSharedDevice) return not('no-shared-device')
-  const clumping = clumpingFor([before, after], pooled)
+  const { clumping } = clumpingFor([before, after], pooled, enoughOfItsOwn)
   const plain = beforeAfter(before, after, clumping ? { clumping } : {})
   if (!plain.estimable) return not(plain.reason)
   if (plain.before.count + plain.after.count < fewestAnimals) return not('too-few-animals', plain)
@@ -106,14 +107,6 @@ function changeAt(occasion: Occasion, pooled: Clumping | null): Change {
           clumping ? { clumping } : {},
         )
   return { ...told, plain, against: against?.estimable ? against : null, whyNot: null }
-}
-
-function clumpingFor(groups: readonly (readonly CatchReading[])[], pooled: Clumping | null): Clumping | null {
-  const own = clumpingAbout(groups)
-  if (own === null || pooled === null) return own ?? pooled
-  return own.degreesOfFreedom >= enoughOfItsOwn || own.degreesOfFreedom >= pooled.degreesOfFreedom
-    ? own
-    : pooled
 }
 
 /**

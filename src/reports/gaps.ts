@@ -10,7 +10,7 @@ import { isoOf } from '../measure/calendar.js'
 import { ruleById } from '../rules/all.js'
 import { unknownKey } from '../rules/reading/unknown-key.js'
 import type { Day, ExceptedProblem, Problem, Report, Row } from '../types.js'
-import { notExaminedOf } from './not-examined.js'
+import { notExaminedOf, unknownKeyLines } from './not-examined.js'
 import type { ReportOptions } from './options.js'
 
 /**
@@ -92,9 +92,7 @@ function withUnknownKeys(result: CheckResult, { site }: ReportOptions): string[]
   const files = result.problems
     .filter((problem) => problem.rule === unknownKey.id && (site === undefined || problem.site === site))
     .map((problem) => problem.at.file)
-  return [...new Set(files)]
-    .sort()
-    .map((file) => `${file}: a key in it is not known, so what else seems to be missing there is not told.`)
+  return unknownKeyLines(files)
 }
 
 /** Whether an exception held on every day of the period on which the gap stood: a later one excuses no earlier day. */

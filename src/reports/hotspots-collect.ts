@@ -7,7 +7,7 @@ import { liesOutdoors } from '../records/area-kinds.js'
 import type { DeviceKind } from '../records/device-kinds.js'
 import type { Day } from '../types.js'
 import { areaName } from './area-name.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** One place in which a device stood: a device that was moved has several, each with what it caught while there. */
 export interface TrapPlace {

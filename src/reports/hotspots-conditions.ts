@@ -6,8 +6,8 @@ import type { Day, Row, Table } from '../types.js'
 import { areaName } from './area-name.js'
 import type { JudgedDevice } from './hotspots-judge.js'
 import type { PlaceFound } from './hotspots-tables.js'
+import type { Period } from './period.js'
 import { pestName } from './pest-name.js'
-import type { Period } from './use-periods.js'
 
 /** A condition that was open on some day of the period, as it stood at the end of it. */
 export interface ConditionThere {

@@ -1,12 +1,13 @@
 import type { Source } from '../files/source.js'
 import type { SiteView } from '../ledger/site-view.js'
-import { addMonths, isoOf } from '../measure/calendar.js'
+import { isoOf } from '../measure/calendar.js'
 import type { RecordOf } from '../records/kinds.js'
 import type { Report, Row, Table } from '../types.js'
 import { areaName } from './area-name.js'
 import { notExaminedOf } from './not-examined.js'
 import { readOnlySite } from './only-site.js'
 import type { ReportOptions } from './options.js'
+import { periodOf } from './period.js'
 import type { Paper } from './product-papers.js'
 import { labelOf, sheetOf } from './product-papers.js'
 import type { ProductAtSite } from './products-at-site.js'
@@ -21,7 +22,7 @@ const unproven = '`there`: in its place; no SHA-256 is recorded that would show 
 
 /** The page to have at hand for whoever asks what is used or kept at a site: its labels and safety data sheets. */
 export function labelsReport(source: Source, options: ReportOptions, site: string): Report {
-  const from = options.from ?? addMonths(options.asOf, -12) + 1
+  const { from } = periodOf(options)
   // Other sites have nothing to do with this page, and what cannot be read there does not touch it.
   const { read, view } = readOnlySite(source, site, options)
   const products = view ? productsAtSite(view, from).map((product) => listed(view, product)) : []

@@ -7,3 +7,10 @@ export function notExaminedOf(read: ReadLedger): string[] {
   if (read.later > 1) lines.push(`${read.later} records dated after the as-of day were not looked at.`)
   return lines
 }
+
+/** What seems to be missing from a record with a misspelt key may only be that key; so it is not told, and that is. */
+export function unknownKeyLines(files: Iterable<string>): string[] {
+  return [...new Set(files)]
+    .sort()
+    .map((file) => `${file}: a key in it is not known, so what else seems to be missing there is not told.`)
+}

@@ -1,6 +1,12 @@
 import { addMonths } from '../measure/calendar.js'
+import type { Day } from '../types.js'
 import type { ReportOptions } from './options.js'
-import type { Period } from './use-periods.js'
+
+/** Days from the first to the last, both counted. */
+export interface Period {
+  readonly from: Day
+  readonly to: Day
+}
 
 type AskedDays = Pick<ReportOptions, 'asOf' | 'from' | 'to'>
 

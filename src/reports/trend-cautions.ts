@@ -1,11 +1,11 @@
 import { verdictSettings } from '../measure/verdict.js'
+import type { Period } from './period.js'
 import { pestName } from './pest-name.js'
 import type { Judged } from './trend-judge.js'
 import { fewestAnimals } from './trend-judge.js'
 import { coversTwoYears, goesTheOtherWay } from './trend-ranks.js'
 import type { TwoSeasons } from './trend-season.js'
 import type { TrapCatch } from './trend-traps.js'
-import type { Period } from './use-periods.js'
 
 interface Basis {
   readonly period: Period

@@ -2,14 +2,15 @@ import type { CatchSeries } from '../ledger/catch-series.js'
 import { rateWithClumping } from '../measure/clumped-rate.js'
 import type { CountTrend } from '../measure/count-trend.js'
 import { trendOf } from '../measure/count-trend.js'
+import type { CatchReading, Clumping } from '../measure/effective-counts.js'
 import { benjaminiHochberg } from '../measure/false-discovery.js'
 import type { RateInterval } from '../measure/poisson-rate.js'
 import type { Verdict, VerdictReason } from '../measure/verdict.js'
 import { verdictOf, verdictSettings } from '../measure/verdict.js'
-import { clumpingByPest, clumpingFor, readingsOf } from './trend-clumping.js'
+import { clumpingByPest, clumpingFor, readingsOf } from './clumping.js'
+import type { Period } from './period.js'
 import type { RankCheck } from './trend-ranks.js'
 import { rankChecks } from './trend-ranks.js'
-import type { Period } from './use-periods.js'
 
 export interface Judged {
   readonly series: CatchSeries
@@ -52,8 +53,8 @@ export function judge(all: readonly CatchSeries[], period: Period): Judged[] {
     isEnough,
     period,
   )
-  const groupsOf = ({ pest, observations }: CatchSeries) => ({ pest, groups: [readingsOf(observations)] })
-  const clumping = clumpingByPest(all.map(groupsOf))
+  const read = all.map(({ pest, observations }) => ({ pest, groups: [readingsOf(observations)] as const }))
+  const byPest = clumpingByPest(read)
   return all.flatMap((series, at) => {
     const trend = trends[at]
     const check = ranks[at]
@@ -65,14 +66,15 @@ export function judge(all: readonly CatchSeries[], period: Period): Judged[] {
       series,
       count,
       trapNights: sum(series.observations.map((observation) => observation.trapNights)),
-      rate: rateWithClumping(
-        readingsOf(series.observations),
-        clumpingFor(groupsOf(series), clumping).clumping,
-      ),
+      rate: rateOf(read[at]?.groups[0] ?? [], byPest.get(series.pest) ?? null),
       trend,
       ...(trend.estimable && count < fewestAnimals ? tooFewAnimals : judged),
       adjustedP,
       ranks: check,
     }
   })
+}
+
+function rateOf(readings: readonly CatchReading[], ofPest: Clumping | null): RateInterval | null {
+  return rateWithClumping(readings, clumpingFor([readings], ofPest).clumping)
 }

@@ -6,9 +6,9 @@ import { addMonths, isoOf } from '../measure/calendar.js'
 import type { Plot, PlotMark, Table } from '../types.js'
 import { catchByMonthTable, catchPlot } from './catch-plot.js'
 import type { ReportOptions } from './options.js'
+import type { Period } from './period.js'
 import type { PlanSpan } from './threshold-test.js'
 import type { Judged } from './trend-judge.js'
-import type { Period } from './use-periods.js'
 
 type ThresholdLine = NonNullable<Plot['line']>
 

@@ -8,7 +8,7 @@ import { seasonalMannKendall } from '../measure/seasonal-mann-kendall.js'
 import type { TheilSen } from '../measure/theil-sen.js'
 import { theilSen } from '../measure/theil-sen.js'
 import { verdictSettings } from '../measure/verdict.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** Which way a series goes by the order of its readings alone. */
 export type Direction = 'up' | 'down' | 'neither' | 'months differ' | 'cannot tell'
@@ -36,7 +36,8 @@ export function rankChecks(
   isTested: (at: number) => boolean,
   period: Period,
 ): RankCheck[] {
-  const kendalls = all.map((observations) => mannKendall(ratesOf(observations)))
+  const rates = all.map(ratesOf)
+  const kendalls = rates.map(mannKendall)
   const adjusted = benjaminiHochberg(kendalls.map((kendall, at) => (isTested(at) ? orderP(kendall) : null)))
   const seasonals = all.map((observations) =>
     coversTwoYears(period) ? seasonalMannKendall(monthlyRates(observations)) : null,
@@ -44,14 +45,14 @@ export function rankChecks(
   const seasonalAdjusted = benjaminiHochberg(
     seasonals.map((one, at) => (one?.estimable && isTested(at) ? one.p : null)),
   )
-  return all.map((observations, at) => {
+  return rates.map((series, at) => {
     const kendall = kendalls[at] ?? { estimable: false, reason: 'too-few-readings' }
     const seasonal = seasonals[at] ?? null
     const adjustedP = adjusted[at] ?? null
     const seasonalAdjustedP = seasonalAdjusted[at] ?? null
     return {
       kendall,
-      slope: theilSen(ratesOf(observations)),
+      slope: theilSen(series),
       direction: directionOf(kendall, adjustedP),
       adjustedP,
       seasonal,

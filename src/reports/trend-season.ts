@@ -7,9 +7,9 @@ import { addMonths } from '../measure/calendar.js'
 import type { ChangeReason, ChangeWord } from '../measure/change-verdict.js'
 import { changeVerdict } from '../measure/change-verdict.js'
 import { benjaminiHochberg } from '../measure/false-discovery.js'
-import { clumpingByPest, clumpingFor, readingsOf } from './trend-clumping.js'
+import { clumpingByPest, clumpingFor, readingsOf } from './clumping.js'
+import type { Period } from './period.js'
 import { fewestAnimals } from './trend-judge.js'
-import type { Period } from './use-periods.js'
 
 /** The last days of a period, and the same days of the calendar a year before. */
 export interface TwoSeasons {
@@ -65,17 +65,17 @@ export interface SeasonChange extends SeasonPair {
  * fewer the interval is never tight, and the ratio is judged given their total, so choosing by it favours neither side.
  */
 export function judgeSeasons(pairs: readonly SeasonPair[]): SeasonChange[] {
-  const groupsOf = ({ pest, before, now }: SeasonPair) => ({
-    pest,
-    groups: [readingsOf(before), readingsOf(now)],
-  })
-  const byPest = clumpingByPest(pairs.map(groupsOf))
-  const judged = pairs.map((pair) => {
-    const [before, now] = [readingsOf(pair.before), readingsOf(pair.now)]
-    const { clumping, isOfPest } = clumpingFor(groupsOf(pair), byPest)
+  const read = pairs.map((pair) => ({
+    pair,
+    pest: pair.pest,
+    groups: [readingsOf(pair.before), readingsOf(pair.now)] as const,
+  }))
+  const byPest = clumpingByPest(read)
+  const judged = read.map(({ pair, pest, groups }) => {
+    const { clumping, isOfPest } = clumpingFor(groups, byPest.get(pest) ?? null)
     return {
       pair,
-      change: beforeAfter(before, now, clumping ? { clumping } : {}),
+      change: beforeAfter(...groups, clumping ? { clumping } : {}),
       clumpingOf: isOfPest ? ('the series of the pest with ten animals' as const) : ('this series' as const),
     }
   })

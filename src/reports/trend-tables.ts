@@ -3,12 +3,12 @@ import type { Verdict } from '../measure/verdict.js'
 import type { Column, Row, Table } from '../types.js'
 import { historyLine, historyStep, historyTitles } from './history-line.js'
 import { measuredCells, measuredColumns } from './measured.js'
+import type { Period } from './period.js'
 import { pestName } from './pest-name.js'
 import type { Judged } from './trend-judge.js'
 import { orderCells, orderColumns, orderMethod } from './trend-order-cells.js'
 import { goesTheOtherWay } from './trend-ranks.js'
 import { compareSeries, reasonWords, unitInTitle, whereCells, whereColumns } from './trend-words.js'
-import type { Period } from './use-periods.js'
 
 /** The rate that a series without a catch should be able to rule out: one in ten trap-weeks. */
 const rateToRuleOut = 0.1 / 7

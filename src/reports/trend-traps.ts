@@ -5,7 +5,7 @@ import type { SiteView } from '../ledger/site-view.js'
 import type { TrapSpell } from '../measure/trap-index.js'
 import type { DeviceKind } from '../records/device-kinds.js'
 import { deviceTable, pestTable } from '../records/tables.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** What the traps of one kind caught of one pest in one area over a period. */
 export interface TrapCatch {

@@ -7,7 +7,7 @@ import { parseQuantity } from '../measure/quantities.js'
 import type { Method } from '../records/use-words.js'
 import type { Day } from '../types.js'
 import { areaName } from './area-name.js'
-import type { Period } from './use-periods.js'
+import type { Period } from './period.js'
 
 /** One time a pesticide was put to use, with what its amounts add up to. */
 export interface Use {

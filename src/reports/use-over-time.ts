@@ -1,7 +1,7 @@
 import { isoOf } from '../measure/calendar.js'
 import type { Day, Table } from '../types.js'
+import type { Period } from './period.js'
 import type { Use } from './use-collect.js'
-import type { Period } from './use-periods.js'
 import { partsOf } from './use-periods.js'
 import { recordsOf, useCells, useColumns } from './use-tables.js'
 

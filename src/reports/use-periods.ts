@@ -1,11 +1,6 @@
 import { addMonths, civilOf, firstOfMonth, isoOf, lastOfMonth, monthOf } from '../measure/calendar.js'
 import type { Day } from '../types.js'
-
-/** Days from the first to the last, both counted. */
-export interface Period {
-  readonly from: Day
-  readonly to: Day
-}
+import type { Period } from './period.js'
 
 export interface NamedPeriod extends Period {
   readonly name: string

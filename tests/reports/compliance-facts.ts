@@ -3,7 +3,7 @@ import type { Source } from '../../src/files/source.js'
 import type { DistrictView } from '../../src/ledger/district-view.js'
 import { readLedger } from '../../src/ledger/read-ledger.js'
 import type { SiteView } from '../../src/ledger/site-view.js'
-import type { Period } from '../../src/reports/use-periods.js'
+import type { Period } from '../../src/reports/period.js'
 import type { Table } from '../../src/types.js'
 import { day, oakFiles } from '../ledger/small-site.js'
 

@@ -1,6 +1,6 @@
 import { rateWithClumping } from '../../../dist/measure/clumped-rate.js'
 import { exactRate, upperBoundWhenNoneCaught } from '../../../dist/measure/poisson-rate.js'
-import { clumpingByPest, clumpingFor } from '../../../dist/reports/trend-clumping.js'
+import { clumpingByPest, clumpingFor } from '../../../dist/reports/clumping.js'
 import { percent } from './tally.js'
 
 const groupsOf = ({ pest, observations }) => ({
@@ -19,7 +19,10 @@ export function tallyRates({ series }, tally) {
     const holds = interval.lower <= truth && truth <= interval.upper
     tally.count('rates', holds)
     const grouped = groupsOf(one)
-    const wide = rateWithClumping(grouped.groups[0], clumpingFor(grouped, byPest).clumping)
+    const wide = rateWithClumping(
+      grouped.groups[0],
+      clumpingFor(grouped.groups, byPest.get(one.pest) ?? null).clumping,
+    )
     tally.count('rates, clumping allowed for', wide.lower <= truth && truth <= wide.upper)
     tally.count(expected < 5 ? 'rates below 5' : expected < 20 ? 'rates 5 to 20' : 'rates 20 and more', holds)
     const none = count === 0

@@ -27,13 +27,13 @@ export function clumpingByPest(all: readonly ClumpingGroups[]): ReadonlyMap<stri
 
 /** Few readings tell little of how catches clump; then that of the pest is used, if it tells more. */
 export function clumpingFor(
-  { pest, groups }: ClumpingGroups,
-  byPest: ReadonlyMap<string, Clumping | null>,
+  groups: readonly (readonly CatchReading[])[],
+  ofPest: Clumping | null,
+  enough = enoughOfItsOwn,
 ): { readonly clumping: Clumping | null; readonly isOfPest: boolean } {
   const own = clumpingAbout(groups)
-  const ofPest = byPest.get(pest) ?? null
   const ownDegrees = own?.degreesOfFreedom ?? 0
-  const isOfPest = ofPest !== null && ownDegrees < enoughOfItsOwn && ofPest.degreesOfFreedom > ownDegrees
+  const isOfPest = ofPest !== null && ownDegrees < enough && ofPest.degreesOfFreedom > ownDegrees
   return { clumping: isOfPest ? ofPest : own, isOfPest }
 }
 
