@@ -58,10 +58,20 @@ function signOf(number: number): -1 | 0 | 1 {
   return number > 0 ? 1 : number < 0 ? -1 : 0
 }
 
+/** Times and values apart: thousands of pairs are made of them, and `Float64Array.from` is slow. */
+export function columnsOf(series: readonly TimedValue[]): { times: Float64Array; values: Float64Array } {
+  const times = new Float64Array(series.length)
+  const values = new Float64Array(series.length)
+  for (const [at, one] of series.entries()) {
+    times[at] = one.time
+    values[at] = one.value
+  }
+  return { times, values }
+}
+
 /** S and its variance: Mann (1945), Kendall (1975). All times and values must be finite. */
 export function kendallScore(series: readonly TimedValue[]): KendallScore {
-  const times = Float64Array.from(series, ({ time }) => time)
-  const values = Float64Array.from(series, ({ value }) => value)
+  const { times, values } = columnsOf(series)
   const isInOrder = times.every((time, at) => at === 0 || time > (times[at - 1] ?? time))
   let s = 0
   for (let i = 0; i < times.length; i += 1) {

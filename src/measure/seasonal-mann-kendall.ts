@@ -86,8 +86,9 @@ export function seasonalMannKendall(
   values: readonly SeasonalValue[],
   confidence = 0.95,
 ): SeasonalMannKendall {
-  const figures = values.flatMap(({ year, season, value }) => [year, season, value])
-  if (!figures.every(Number.isFinite) || !isConfidence(confidence)) {
+  const isFigure = ({ year, season, value }: SeasonalValue) =>
+    Number.isFinite(year) && Number.isFinite(season) && Number.isFinite(value)
+  if (!values.every(isFigure) || !isConfidence(confidence)) {
     return { estimable: false, reason: 'not-a-number', slope: null }
   }
   const groups = bySeason(values)

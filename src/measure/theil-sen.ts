@@ -1,4 +1,10 @@
-import { type NoRankTestReason, type TimedValue, varianceOfKendallS, whyNoPair } from './mann-kendall.js'
+import {
+  columnsOf,
+  type NoRankTestReason,
+  type TimedValue,
+  varianceOfKendallS,
+  whyNoPair,
+} from './mann-kendall.js'
 import { medianOf, valueAt } from './order-statistics.js'
 import { isConfidence } from './poisson-rate.js'
 import { normalCriticalValue } from './special-functions.js'
@@ -23,8 +29,7 @@ export type TheilSen =
 
 /** The slopes of all pairs of different times, in no particular order. */
 export function slopesOfPairs(series: readonly TimedValue[]): Float64Array {
-  const times = Float64Array.from(series, ({ time }) => time)
-  const values = Float64Array.from(series, ({ value }) => value)
+  const { times, values } = columnsOf(series)
   const slopes = new Float64Array((series.length * (series.length - 1)) / 2)
   let found = 0
   for (let i = 0; i < times.length; i += 1) {
@@ -93,8 +98,8 @@ export function theilSen(series: readonly TimedValue[], confidence = 0.95): Thei
   if (reason !== null && reason !== 'all-equal') return { estimable: false, reason }
   if (!isConfidence(confidence)) return { estimable: false, reason: 'out-of-range' }
   const line = medianSlope(slopesOfPairs(series), varianceOfKendallS(series), confidence)
-  const middleValue = medianOf(Float64Array.from(series, (one) => one.value))
-  const middleTime = medianOf(Float64Array.from(series, (one) => one.time))
+  const { times, values } = columnsOf(series)
+  const [middleValue, middleTime] = [medianOf(values), medianOf(times)]
   if (line === null || middleValue === null || middleTime === null) {
     return { estimable: false, reason: 'out-of-range' }
   }
