@@ -75,7 +75,9 @@ export function rowsShown(table: ReportTable, showWork: boolean): readonly Row[]
 /** How many rows are not shown, said so that a short table never passes for a whole one. */
 export function leftOut(table: ReportTable, showWork: boolean): string | undefined {
   const missing = table.rows.length - rowsShown(table, showWork).length
-  return missing === 0 ? undefined : `${missing} more rows: --show-work, --format json or csv shows them all.`
+  if (missing === 0) return undefined
+  const rows = missing === 1 ? 'One more row' : `${missing} more rows`
+  return `${rows}: --show-work, --format json or csv shows them all.`
 }
 
 export const recordsColumn = 'records'

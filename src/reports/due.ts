@@ -195,6 +195,13 @@ function headlineOf(things: readonly DueThing[], { asOf, days }: DueOptions, isI
       ? `Nothing is known to be due within ${days} days, but not everything could be read.`
       : `Nothing is due within ${days} days.`
   const many = things.length === 1 ? 'One thing is' : `${things.length} things are`
-  const late = overdue === 0 ? 'none overdue' : `${overdue} of them overdue`
+  const late =
+    overdue === 0
+      ? 'none overdue'
+      : overdue < things.length
+        ? `${overdue} of them overdue`
+        : things.length === 1
+          ? 'and it is overdue'
+          : 'all of them overdue'
   return `${many} due within ${days} days${places > 1 ? ` at ${places} sites` : ''}, ${late}.`
 }

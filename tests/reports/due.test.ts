@@ -66,6 +66,7 @@ describe('what is due', () => {
   it('is overdue the day after', () => {
     expect(cellsOf(due(twoWeeks, '2026-03-19'))[0]).toMatchObject({ by: '2026-03-19', overdue: null })
     expect(cellsOf(due(twoWeeks, '2026-03-22'))[0]).toMatchObject({ by: '2026-03-19', overdue: 3 })
+    expect(due(twoWeeks, '2026-03-22').headline).toBe('One thing is due within 14 days, and it is overdue.')
   })
 
   it('comes in walking order, what is of no area first', () => {
