@@ -5,7 +5,7 @@ import { serviceTermsOn } from '../../ledger/service-terms.js'
 import type { Area, SiteView } from '../../ledger/site-view.js'
 import type { Citation, Day } from '../../types.js'
 import type { Lapse } from './lapse.js'
-import { lateness, withoutToldElsewhere } from './lapse.js'
+import { lateness, toldElsewhere, withoutToldElsewhere } from './lapse.js'
 import { noEntryByArea } from './no-entry.js'
 
 export const inspectParameter = 'area.inspect'
@@ -28,7 +28,7 @@ export function* areaLapses(view: SiteView): Iterable<AreaLapse> {
   const noEntry = noEntryByArea(view)
   for (const area of view.areas.values()) {
     const days = (inspections.get(area.id) ?? []).map((visit) => visit.day)
-    const told = noEntry.get(area.id) ?? []
+    const told = [toldElsewhere(noEntry.get(area.id) ?? [])]
     const gone = area.until === undefined ? undefined : area.until + 1
     let inspected: Day | undefined
     for (const next of [...days, undefined]) {

@@ -3,8 +3,8 @@ import type { SiteView } from '../../ledger/site-view.js'
 import { changesOfTerms, waitsForRoutine } from './check-terms.js'
 import type { TimedGap } from './device-lapses.js'
 import { ranOut, timedGapsOf } from './device-lapses.js'
-import type { Lapse } from './lapse.js'
-import { lateness, spell, withoutToldElsewhere } from './lapse.js'
+import type { Lapse, ToldElsewhere } from './lapse.js'
+import { lateness, spell, toldElsewhere, withoutToldElsewhere } from './lapse.js'
 import { noEntryByArea } from './no-entry.js'
 import { passedBy } from './passed-by.js'
 import { routineVisitGaps } from './routine-visit-gaps.js'
@@ -23,33 +23,39 @@ export interface CheckDue extends TimedGap {
   readonly toldBy: ToldBy | undefined
 }
 
+const nothingTold = toldElsewhere([])
+
 /** Every look at a device that something asked for, in order of device and day. */
 export function* checksDue(view: SiteView): Iterable<CheckDue> {
   const changes = changesOfTerms(view)
-  const noEntry = noEntryByArea(view)
   // A missed visit leaves every device unread and is told once; what is only to come is still told of each.
-  const missedVisits = routineVisitGaps(view).filter(({ from }) => from <= view.asOf)
+  const missedVisits = toldElsewhere(routineVisitGaps(view).filter(({ from }) => from <= view.asOf))
+  const notLetIn = new Map([...noEntryByArea(view)].map(([area, lapses]) => [area, toldElsewhere(lapses)]))
   for (const device of view.devices) {
-    const overClosures = trapOverClosures(view, device)
-    const passed = [...passedBy(view, device)].map(([visit, read]) => spell(visit.day, read))
+    const overClosures = toldElsewhere(trapOverClosures(view, device))
+    const passed = toldElsewhere([...passedBy(view, device)].map(([visit, read]) => spell(visit.day, read)))
     for (const due of timedGapsOf(view, device, changes)) {
-      const late = ranOut(due) ? lateness(view, due.lastDay + 1, due.gap.end) : undefined
+      const { gap, terms, lastDay } = due
+      const late = ranOut(due) ? lateness(view, lastDay + 1, gap.end) : undefined
       if (!late) {
-        yield { ...due, device, late, own: undefined, toldBy: undefined }
+        yield { gap, terms, lastDay, device, late, own: undefined, toldBy: undefined }
         continue
       }
-      const elsewhere: [ToldBy, readonly Lapse[]][] = [
+      const elsewhere: [ToldBy, ToldElsewhere][] = [
         ['trap-left-over-closure', overClosures],
         ['device-not-read', passed],
-        ['no-entry-running', noEntry.get(due.gap.area) ?? []],
-        ['visit-overdue', waitsForRoutine(due.terms) ? missedVisits : []],
+        ['no-entry-running', notLetIn.get(gap.area) ?? nothingTold],
+        ['visit-overdue', waitsForRoutine(terms) ? missedVisits : nothingTold],
       ]
-      const told = elsewhere.flatMap(([, lapses]) => lapses)
-      const own = withoutToldElsewhere(late, told, view.asOf)
+      const own = withoutToldElsewhere(
+        late,
+        elsewhere.map(([, lapses]) => lapses),
+        view.asOf,
+      )
       const toldBy = own
         ? undefined
-        : elsewhere.find(([, lapses]) => withoutToldElsewhere(late, lapses, view.asOf) === undefined)?.[0]
-      yield { ...due, device, late, own, toldBy }
+        : elsewhere.find(([, lapses]) => withoutToldElsewhere(late, [lapses], view.asOf) === undefined)?.[0]
+      yield { gap, terms, lastDay, device, late, own, toldBy }
     }
   }
 }

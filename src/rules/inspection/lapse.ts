@@ -46,25 +46,55 @@ export function earliest(...days: readonly (Day | undefined)[]): Day | undefined
   return first
 }
 
+/** Lapses that other problems tell, in an order that lets one be found without looking at each. */
+export interface ToldElsewhere {
+  readonly byStart: readonly Lapse[]
+  /** For each place of `byStart`, the last day on which one of those up to it ends. */
+  readonly endOfThoseBefore: readonly Day[]
+}
+
+export function toldElsewhere(lapses: readonly Lapse[]): ToldElsewhere {
+  const byStart = [...lapses].sort((a, b) => a.from - b.from)
+  let end = Number.NEGATIVE_INFINITY
+  const endOfThoseBefore = byStart.map(({ until }) => {
+    end = Math.max(end, until ?? Number.POSITIVE_INFINITY)
+    return end
+  })
+  return { byStart, endOfThoseBefore }
+}
+
 /**
  * What is left of a lapse where other problems tell the same cause better: nothing if one of them stands when it
  * begins, else it ends when the first of them begins. What those only foretell changes nothing yet.
  */
 export function withoutToldElsewhere(
   found: Lapse | undefined,
-  told: readonly Lapse[],
+  told: readonly ToldElsewhere[],
   asOf: Day,
 ): Lapse | undefined {
   if (!found) return undefined
+  // What was made good on the very day this began still tells a lapse of no days.
+  const over = found.until === found.from ? found.from - 1 : found.from
   let until = found.until
-  for (const other of told) {
-    // What was made good on the very day this began still tells a lapse of no days.
-    const over = found.until === found.from ? found.from - 1 : found.from
-    if (other.until !== undefined && other.until <= over) continue
-    if (other.from <= found.from) return undefined
-    if (other.from <= asOf) until = earliest(until, other.from)
+  for (const { byStart, endOfThoseBefore } of told) {
+    const begun = countUpTo(byStart, found.from)
+    if ((endOfThoseBefore[begun - 1] ?? over) > over) return undefined
+    const next = byStart[begun]
+    if (next && next.from <= asOf) until = earliest(until, next.from)
   }
   return spell(found.from, until)
+}
+
+/** How many of the lapses, in order of their first days, have begun by a day. */
+function countUpTo(byStart: readonly Lapse[], day: Day): number {
+  let low = 0
+  let high = byStart.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if ((byStart[middle]?.from ?? 0) <= day) low = middle + 1
+    else high = middle
+  }
+  return low
 }
 
 /** Of findings that may lie ahead, all that have begun and the one that begins next. */

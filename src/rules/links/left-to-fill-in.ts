@@ -38,20 +38,27 @@ says: ants on the window sill
 })
 
 function* blanksIn(record: { readonly file: string; readonly data: unknown }, from: number) {
-  for (const path of pathsOfBlanks(record.data, [])) {
+  const paths: KeyPath[] = []
+  findBlanks(record.data, [], paths)
+  for (const path of paths)
     yield { args: { key: String(path.at(-1) ?? '') }, at: { file: record.file, path }, from }
-  }
 }
 
-function* pathsOfBlanks(value: unknown, path: KeyPath): Iterable<KeyPath> {
+/** Every record is walked through and hardly any has a blank: a path is copied only where there is one. */
+function findBlanks(value: unknown, path: (string | number)[], found: KeyPath[]): void {
   if (typeof value === 'string') {
-    if (value.includes(placeholder)) yield path
+    if (value.includes(placeholder)) found.push([...path])
+  } else if (Array.isArray(value)) {
+    for (let at = 0; at < value.length; at++) {
+      path.push(at)
+      findBlanks(value[at], path, found)
+      path.pop()
+    }
   } else if (typeof value === 'object' && value !== null) {
-    for (const [key, inside] of Object.entries(value)) {
-      // Most of a record is text and numbers; only what nests is walked by a generator of its own.
-      if (typeof inside === 'string' ? inside.includes(placeholder) : typeof inside === 'object') {
-        yield* pathsOfBlanks(inside, [...path, Array.isArray(value) ? Number(key) : key])
-      }
+    for (const key of Object.keys(value)) {
+      path.push(key)
+      findBlanks((value as Record<string, unknown>)[key], path, found)
+      path.pop()
     }
   }
 }
