@@ -1,35 +1,10 @@
+import { compareText } from '../ledger/compare-text.js'
+import { ruleById } from '../rules/all.js'
 import type { Level } from '../types.js'
 import { clean } from './clean.js'
+import type { ImportPage } from './import-page.js'
 import type { Painter } from './painter.js'
 import { plural } from './problems.js'
-
-/** What a file brought, or would bring, to a ledger. */
-export interface ImportPage {
-  readonly file: string
-  readonly rows: number
-  readonly skipped: number
-  readonly leftAside: readonly string[]
-  readonly fresh: readonly {
-    readonly file: string
-    readonly text: string
-    readonly rows: readonly { readonly line: number }[]
-  }[]
-  readonly unchanged: number
-  readonly troubles: readonly {
-    readonly file: string
-    readonly line: number
-    readonly column: number
-    readonly says: string
-    readonly remedy?: string
-  }[]
-  readonly brings: readonly {
-    readonly rule: string
-    readonly title: string
-    readonly level: Level
-    readonly times: number
-  }[]
-  readonly isWritten: boolean
-}
 
 /** Problems shown one by one; a mapping that names a wrong column can make one of every row. */
 const mostShown = 1000
@@ -72,11 +47,12 @@ function linesOf(rows: readonly { readonly line: number }[]): string {
 /** A remedy is told once, with the first that it is for. */
 function troubleLines(troubles: ImportPage['troubles'], paint: Painter): string[] {
   const told = new Set<string>()
-  return troubles.map(({ file, line, column, says, remedy }) => {
+  return troubles.map(({ file, line, column, says, todo, remedy }) => {
     const isNew = remedy !== undefined && !told.has(remedy)
     if (isNew) told.add(remedy)
-    const todo = isNew ? `  do:  ${clean(remedy)}\n` : ''
-    return `${paint.strong(`${clean(file)}:${line}:${column}:`)} ${clean(says)}\n${todo}`
+    const spot = paint.strong(`${clean(file)}:${line}:${column}:`)
+    const ofItsKind = isNew ? `  do:  ${clean(remedy)}\n` : ''
+    return `${spot} ${clean(todo === undefined ? says : `${says} ${todo}`)}\n${ofItsKind}`
   })
 }
 
@@ -84,11 +60,30 @@ function bringsLines({ brings, isWritten }: ImportPage, paint: Painter): string[
   if (brings.length === 0) return []
   return [
     `${isWritten ? 'With them' : 'Once they are written'}, \`doorsweep check\` also says, which hinders nothing:\n`,
-    ...brings.map(
+    ...byRule(brings).map(
       ({ rule, title, level, times }) =>
         `  ${paint[level](level)}: ${title} (${plural(times, 'time')}) [${rule}]\n`,
     ),
   ]
+}
+
+interface Repeated {
+  readonly rule: string
+  readonly title: string
+  readonly level: Level
+  readonly times: number
+}
+
+/** A season of counts can bring the same thing a hundred times; told once, with how often. */
+function byRule(brings: ImportPage['brings']): Repeated[] {
+  const found = new Map<string, Repeated>()
+  for (const { problem } of brings) {
+    const key = `${problem.level} ${problem.rule}`
+    const times = (found.get(key)?.times ?? 0) + 1
+    const title = ruleById(problem.rule)?.title ?? problem.rule
+    found.set(key, { rule: problem.rule, title, level: problem.level, times })
+  }
+  return [...found.values()].sort((a, b) => compareText(a.level, b.level) || compareText(a.rule, b.rule))
 }
 
 function leftLines({ leftAside, skipped }: ImportPage): string[] {
@@ -103,7 +98,7 @@ function leftLines({ leftAside, skipped }: ImportPage): string[] {
 }
 
 function summary({ file, rows, fresh, unchanged, troubles, isWritten }: ImportPage): string {
-  const there = unchanged > 0 ? `, ${unchanged} there already and the same` : ''
+  const there = unchanged.length > 0 ? `, ${unchanged.length} there already and the same` : ''
   const begin = `${clean(file)}: ${plural(rows, 'row')}`
   if (troubles.length > 0) return `${begin}; ${plural(troubles.length, 'problem')}. Nothing was written.`
   const records = plural(fresh.length, 'new record')

@@ -40,9 +40,9 @@ describe('commands and options', () => {
   })
 
   it('words that an option chooses from', async () => {
-    expect(await completed(['check', '--format', ''])).toEqual(['text', 'json'])
-    expect(await completed(['check', '--format=j'])).toEqual(['--format=json'])
-    expect(await completed(['check', '--format', '=', 'j'])).toEqual(['json'])
+    expect(await completed(['import', 'counts', 'x.csv', '--format', ''])).toEqual(['text', 'json'])
+    expect(await completed(['import', 'counts', 'x.csv', '--format=j'])).toEqual(['--format=json'])
+    expect(await completed(['import', 'counts', 'x.csv', '--format', '=', 'j'])).toEqual(['json'])
     expect(await completed(['completion', ''])).toEqual(['bash', 'zsh', 'fish'])
   })
 

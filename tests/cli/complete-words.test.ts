@@ -37,7 +37,9 @@ contract: {from: 2024-08-01}
     expect(keysUnder(lines)).toEqual(['name', 'areas', 'contract'])
     expect(keysUnder(lines, ['areas'])).toEqual(['kitchen', 'room-4'])
     expect(keysUnder(lines, ['areas', 'kitchen'])).toEqual(['name', 'outline'])
-    expect(keysUnder(lines, ['contract'])).toEqual([])
+    // In braces behind its key.
+    expect(keysUnder(lines, ['contract'])).toEqual(['from'])
+    expect(keysUnder(lines, ['contract', 'from'])).toEqual([])
     expect(keysUnder(lines, ['nowhere', 'kitchen'])).toEqual([])
     expect(keysUnder([], ['areas'])).toEqual([])
   })

@@ -138,6 +138,62 @@ in.csv: 3 rows; 2 new records. Nothing was written; add --write to write them.
     )
   })
 
+  it('as JSON: what would be written, what was written, what is refused', async () => {
+    const { import: importIt, visits } = fresh(good)
+    const shown = await importIt('--format', 'json')
+    expect([shown.code, shown.err, JSON.parse(shown.out)]).toMatchObject([
+      0,
+      '',
+      {
+        'format-version': 1,
+        file: 'in.csv',
+        written: false,
+        counts: { rows: 3, refused: 0, added: 2, unchanged: 0 },
+        refused: [],
+        files: [
+          { outcome: 'added', rows: [2, 3] },
+          { outcome: 'added', rows: [4] },
+        ],
+        'columns-left-aside': ['Sky'],
+        brings: [],
+      },
+    ])
+    expect(visits()).toHaveLength(2)
+    expect(JSON.parse((await importIt('--format', 'json', '--write')).out).written).toBe(true)
+    expect(visits()).toHaveLength(4)
+    const again = JSON.parse((await importIt('--format', 'json', '--write')).out)
+    expect([again.counts, again.written]).toEqual([
+      { rows: 3, 'rows-left-out': 0, refused: 0, added: 0, unchanged: 2 },
+      false,
+    ])
+    const wrong = fresh(good.replace('03/19/2026,K2', '03/19/2026,K22'))
+    const refused = await wrong.import('--format', 'json', '--write')
+    expect([refused.code, JSON.parse(refused.out)]).toMatchObject([
+      1,
+      {
+        written: false,
+        refused: [{ row: 4, column: { number: 2, heading: 'Trap' }, value: 'K22' }],
+        brings: null,
+      },
+    ])
+    expect(wrong.visits()).toHaveLength(2)
+    expect((await importIt('--format', 'csv')).code).toBe(2)
+  })
+
+  it('a file without its mapping says where one is to be found', async () => {
+    const { desk, folder } = fresh(good)
+    const bare = ['import', 'counts', 'in.csv', '--ledger', folder, '--site', 'oak', '--by', 'okafor']
+    const { code, out } = await run(desk, bare, today)
+    expect(code).toBe(1)
+    expect(out).toContain(
+      'in.csv:1:1: Nothing says which column the device is in: `device` in the mapping.\n',
+    )
+    // Told once for all of them.
+    expect(out.match(/`--help` shows a mapping to copy/g)).toHaveLength(1)
+    writeFileSync(join(desk, 'in.csv'), 'date;device;pest;count\n2026-03-12;K2;german-cockroach;1\n')
+    expect((await run(desk, bare, today)).out.match(/say `delimiter: ";"` in the mapping/g)).toHaveLength(1)
+  })
+
   it('called wrongly, or on what cannot be read, it says why', async () => {
     const { import: importIt, desk, folder } = fresh(good)
     expect(await importIt('--site', 'oakk')).toMatchObject({

@@ -1,5 +1,6 @@
 import { readFileSync, statSync } from 'node:fs'
 import { resolve } from 'node:path'
+import { importJson } from '../../output/import-json.js'
 import { importText } from '../../output/import-text.js'
 import { largestFile } from '../../writing/import/csv-text.js'
 import type { ImportKind, MappingOf } from '../../writing/import/mapping.js'
@@ -34,7 +35,7 @@ export async function importFile(
   const plan = planImport(ledger.source, asked, ledger)
   if ('unreadable' in plan) throw new UsageError(plan.unreadable)
   const isRight = plan.troubles.length === 0
-  const isWritten = isRight && flags.write === true
+  const isWritten = isRight && flags.write === true && plan.fresh.length > 0
   if (isWritten) {
     const done = writeAll(ledger.root, plan.fresh)
     if (done.is === 'stopped')
@@ -46,7 +47,8 @@ export async function importFile(
         }`,
       )
   }
-  here.stdout.write(importText({ ...plan, file, isWritten }, here.painter))
+  const page = { ...plan, file, isWritten }
+  here.stdout.write(flags.format === 'json' ? importJson(page) : importText(page, here.painter))
   return isRight ? 0 : 1
 }
 

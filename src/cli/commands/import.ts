@@ -1,4 +1,5 @@
 import type { Command } from 'commander'
+import { Option } from 'commander'
 import type { ImportKind } from '../../writing/import/mapping.js'
 import type { Runner } from '../runner.js'
 
@@ -9,6 +10,7 @@ export interface ImportFlags {
   readonly enteredBy?: string
   readonly word?: string
   readonly write?: boolean
+  readonly format?: 'text' | 'json'
   readonly ledger?: string
 }
 
@@ -32,6 +34,7 @@ export function addImport(program: Command, run: Runner): void {
       .option('--entered-by <person>', 'who typed the file, when that was someone else')
       .option('--word <word>', 'tells these records from others of the same site, day and person')
       .option('--write', 'write the records, if nothing is wrong with any')
+      .addOption(new Option('--format <format>', 'how to print').choices(['text', 'json']).default('text'))
       .option('--ledger <dir>', 'the ledger, if not the one around you')
       .addHelpText('after', `\n${after}\n${ofEveryFile}`)
       .action(
@@ -50,6 +53,8 @@ the ledger (\`names\`), or one value for all rows (\`always\`). Besides:
   delimiter: ";"                              # , ; tab |
   encoding: latin-1                           # utf-8, latin-1, windows-1252
   decimal: ","                                # only where numbers have decimals
+
+Also entered-by (who typed it) and on-paper (the day of the paper page).
 
 A date that could be two days is refused. A format knows YYYY, YY (20YY), MM, M,
 DD, D, HH, mm and ss. Text that a spreadsheet would run as a formula stays text;
@@ -77,7 +82,20 @@ A column for each pest instead of pest and count:
 
   pests: {german-cockroach: GC, house-mouse: {adults: Mice, juveniles: Young}}
 
-Other fields: stage, no-access, reset, after-flush, bait-taken, tracks, and
+Other fields, each as in a reading: stage, reset, no-access (why), after-flush,
+sprung (or numbers of a set: sprung-empty, sprung-other-animal), bait-taken,
+bait-added, product, lot, tracks, active, block, lamp, other, other-count. Bait:
+
+  bait-added: Amount                    # 1 block, 0.5 g; 0 where none was put in
+  bait-unit: {always: block}            # where the cells have the number alone
+  product: {column: Bait, names: {BX: block-x}}
+
+Nothing there is a count of 0, \`none\` as the pest, or a column for it:
+
+  none: {column: Nil, names: {x: yes}}
+
+And of the whole file:
+
   purpose: trap-check        # or routine, callback, follow-up
   empty-count: zero          # or not looked at; else an empty cell is refused
   counts: new since the last look
@@ -124,8 +142,9 @@ Example:
   owner: {always: maintenance}
   cost: Cost                # dollars
 
-Other fields: mends (short names of conditions), area, notes, and word: a column
-that tells two of one site, day and person apart; without it the second is -2.
+Other fields: mends (short names of conditions), area, opening (the gap that was
+closed there, with its size), notes, and word: a column that tells two of one
+site, day and person apart; without it the second is -2.
 
 Example:
   doorsweep import repairs orders.csv --map repairs.map.yaml --write

@@ -73,13 +73,18 @@ function inLedger(find: FindInLedger): Find {
   return (around) => (around.root === undefined ? [] : find(around.root, around))
 }
 
-/** Names at the site that was named before, or else the one whose folder this is. */
+/** Names at the site that was named before, or else the one whose folder this is, or else the only one there is. */
 function inSite(find: (folder: string) => readonly string[]): Find {
   return inLedger((root, { given, cwd }) => {
     const [first, second] = relative(root, cwd).split(sep)
-    const site = nameIn(given('site') ?? (first === 'sites' ? second : undefined))
+    const site = nameIn(given('site') ?? (first === 'sites' ? second : undefined) ?? onlySiteIn(root))
     return site === undefined ? [] : find(join(root, 'sites', site))
   })
+}
+
+function onlySiteIn(root: string): string | undefined {
+  const [only, ...others] = foldersIn(join(root, 'sites'))
+  return others.length === 0 ? only : undefined
 }
 
 /** A name that leads to no other folder. */

@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs'
+import { flowKeys } from './flow-keys.js'
 
 /** A record is at most this large; what is larger is not looked into. */
 const most = 1024 * 1024
@@ -45,12 +46,16 @@ function entriesOf(folder: string) {
 }
 
 /**
- * The keys that stand under a path of keys, in YAML written one key a line, as records are. Keys within braces, and
- * keys that are no plain names, are passed over: this only helps to type.
+ * The keys that stand under a path of keys, in YAML written one key a line, as records are, or in braces behind the last
+ * key of the path. Keys that are no plain names are passed over: this only helps to type.
  */
 export function keysUnder(lines: readonly string[], path: readonly string[] = []): readonly string[] {
   const [first, ...rest] = path
-  if (first !== undefined) return keysUnder(blockOf(lines, first), rest)
+  if (first !== undefined) {
+    const braces = rest.length === 0 ? bracesBehind(lines, first) : undefined
+    if (braces !== undefined) return flowKeys(braces).filter(isPlainName)
+    return keysUnder(blockOf(lines, first), rest)
+  }
   const indent = indentOf(lines)
   return lines.flatMap((line) => {
     const key = indentIn(line) === indent ? keyIn(line) : undefined
@@ -66,6 +71,15 @@ function blockOf(lines: readonly string[], key: string): readonly string[] {
   const under = lines.slice(start + 1)
   const end = under.findIndex((line) => isTelling(line) && indentIn(line) <= indent)
   return end === -1 ? under : under.slice(0, end)
+}
+
+/** A map in braces that begins on the line of its key, with the lines after it. */
+function bracesBehind(lines: readonly string[], key: string): string | undefined {
+  const indent = indentOf(lines)
+  const start = lines.findIndex((line) => indentIn(line) === indent && keyIn(line) === key)
+  const line = lines[start]
+  if (line === undefined || !/:\s+\{/.test(line.slice(0, line.indexOf('{') + 1))) return undefined
+  return [line.slice(line.indexOf('{')), ...lines.slice(start + 1)].join('\n')
 }
 
 function indentOf(lines: readonly string[]): number {

@@ -4,11 +4,11 @@ import type { Source } from '../../files/source.js'
 import type { ReadOptions } from '../../ledger/read-ledger.js'
 import { ruleById } from '../../rules/all.js'
 import { countFell } from '../../rules/devices/count-fell.js'
-import type { Level, Problem } from '../../types.js'
+import type { Problem } from '../../types.js'
 import type { FreshRecord } from './compared.js'
 import { originKey, originOf } from './planned.js'
 import type { Sheet } from './sheet.js'
-import { spotIn } from './sheet.js'
+import { troubleAt } from './sheet.js'
 import type { Trouble } from './trouble.js'
 
 /** What `check` would say of the ledger with the new records, and did not say without. */
@@ -18,14 +18,7 @@ export interface CheckedRecords {
   /** Files of the records that are wrong. */
   readonly wrong: ReadonlySet<string>
   /** What they bring besides, such as a count over a threshold or a thing now due: told, and hinders nothing. */
-  readonly brings: readonly Brings[]
-}
-
-export interface Brings {
-  readonly rule: string
-  readonly title: string
-  readonly level: Level
-  readonly times: number
+  readonly brings: readonly LocatedProblem[]
 }
 
 /**
@@ -47,7 +40,7 @@ export function checkedAt(
   const hindering = problems.filter(hinders)
   const wrong = new Set(hindering.map(({ problem }) => problem.at.file))
   const troubles = hindering.map((located) => troubleOf(sheet, byFile, located))
-  const brings = summed(problems.filter((located) => !hinders(located)))
+  const brings = problems.filter((located) => !hinders(located))
   if (isJudged) return { troubles, wrong, brings }
   // A record that cannot be used hides what is wrong with the others: they are looked at without it.
   const others = records.filter(({ file }) => !wrong.has(file))
@@ -61,9 +54,9 @@ export function checkedAt(
   }
   if (troubles.length > 0) return { troubles, wrong, brings: [] }
   const [first] = records
-  const spot = first ? spotIn(sheet, originOf(first, [])) : { line: 1, column: 1 }
+  if (!first) return { troubles, wrong, brings }
   const says = `With these records sites/${site} could no longer be judged.`
-  return { troubles: [{ file: sheet.file, ...spot, says }], wrong: new Set(files.keys()), brings: [] }
+  return { troubles: [troubleAt(sheet, originOf(first, []), says)], wrong: new Set(files.keys()), brings: [] }
 }
 
 /** A count that falls may be a miscount in one record; in a whole file it says that its counts mean something else. */
@@ -78,15 +71,16 @@ function troubleOf(
 ): Trouble {
   const says = `${ruleById(problem.rule)?.says(problem.args) ?? problem.rule} [${problem.rule}]`
   const record = records.get(problem.at.file)
-  const remedy = problem.rule === countFell.id ? { remedy: remedyOfFall(problem, record) } : {}
+  const remedy =
+    problem.rule === countFell.id ? remedyOfFall(problem, record) : ruleById(problem.rule)?.remedy
   return record
-    ? { file: sheet.file, ...spotIn(sheet, originOf(record, problem.at.path)), says, ...remedy }
+    ? troubleAt(sheet, originOf(record, problem.at.path), says, undefined, remedy)
     : {
         file: problem.at.file,
         line: location?.line ?? 1,
         column: location?.column ?? 1,
         says: `With the records of ${sheet.file}: ${says}`,
-        ...remedy,
+        ...(remedy === undefined ? {} : { remedy }),
       }
 }
 
@@ -95,19 +89,4 @@ function remedyOfFall({ args }: Problem, record: FreshRecord | undefined): strin
   return record === undefined || record.origins.has(originKey(path))
     ? 'If every look empties or renews the device, map `renewed`; if the file counts only what was new, say `counts: new since the last look`.'
     : 'No row of that day names the pest, which says that none was there. If it still stood there, add a row with its count; if the device was renewed before, say so in that record.'
-}
-
-function summed(problems: readonly LocatedProblem[]): Brings[] {
-  const byRule = new Map<string, Brings>()
-  for (const { problem } of problems) {
-    const key = `${problem.level} ${problem.rule}`
-    const before = byRule.get(key)
-    byRule.set(key, {
-      rule: problem.rule,
-      title: ruleById(problem.rule)?.title ?? problem.rule,
-      level: problem.level,
-      times: (before?.times ?? 0) + 1,
-    })
-  }
-  return [...byRule.values()]
 }

@@ -1,5 +1,7 @@
+import type { Refused } from './numbers.js'
+
 /** A time of day as a record has it, 09:10, from that or from one with AM or PM after it. */
-export function readTime(text: string): { readonly time: string } | { readonly refused: string } {
+export function readTime(text: string): { readonly time: string } | Refused {
   const match = /^([0-9]{1,2}):([0-9]{2})(?::[0-9]{2})?(?: ?([AaPp])\.?[Mm]\.?)?$/.exec(text)
   const hour = Number(match?.[1])
   const half = match?.[3]?.toLowerCase()

@@ -5,7 +5,7 @@ import type { PlannedRecord } from './planned.js'
 import { originOf } from './planned.js'
 import { firstDifference } from './same-content.js'
 import type { Sheet } from './sheet.js'
-import { spotIn } from './sheet.js'
+import { troubleAt } from './sheet.js'
 import type { Trouble } from './trouble.js'
 
 /** A record with its text, as it would be written. */
@@ -53,7 +53,7 @@ function conflict(
 ): Compared {
   return {
     is: 'conflict',
-    trouble: { file: sheet.file, ...spotIn(sheet, originOf(record, path)), says, remedy },
+    trouble: troubleAt(sheet, originOf(record, path), says, undefined, remedy),
   }
 }
 

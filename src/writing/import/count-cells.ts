@@ -3,7 +3,7 @@ import type { CsvRow } from './csv-rows.js'
 import type { CountsMapping } from './mapping.js'
 import { readCount } from './numbers.js'
 import type { Known } from './row-head.js'
-import { sentence, unknownName } from './row-head.js'
+import { remedyOfUnknown, sentence, unknownName } from './row-head.js'
 import type { Cell, Sheet, Take } from './sheet.js'
 import { blame, blameHeader, takerOf } from './sheet.js'
 
@@ -18,8 +18,17 @@ export interface CountEntry {
   readonly named?: Cell
 }
 
-/** The counts of a row. `needsCount`: nothing else in the row says what was found. */
-export type CountTaker = (row: CsvRow, needsCount: boolean) => readonly CountEntry[] | 'not looked at'
+/** What the rest of a row says. */
+export interface RestOfRow {
+  /** Nothing else in it says what was found. */
+  readonly needsCount: boolean
+  /** It names an animal that is in no table. */
+  readonly hasOther: boolean
+  readonly device: Cell
+}
+
+/** The counts of a row. */
+export type CountTaker = (row: CsvRow, rest: RestOfRow) => readonly CountEntry[] | 'not looked at'
 
 /** How a file says its counts: a column for each pest, or a row for each. Undefined, and blamed, where it does not. */
 export function countTaker(
@@ -33,13 +42,25 @@ export function countTaker(
   const count = takerOf(sheet, 'count', mapping.count)
   const stage = takerOf(sheet, 'stage', mapping.stage)
   if (pest && count) return long(sheet, mapping, pest, count, stage)
-  if (canDoWithout && !pest && !count) return () => []
+  if (canDoWithout && !pest && !count) return (_, rest) => withoutCounts(sheet, mapping, rest)
   if ((!pest && mapping.pest === undefined) || (!count && mapping.count === undefined))
     blameHeader(
       sheet,
       'Nothing says what was counted: `pest` and `count` in the mapping, or `pests` where each pest has a column.',
     )
   return undefined
+}
+
+/** No count is asked for; but a row in which nothing says what was found is no zero either. */
+function withoutCounts(
+  sheet: Sheet,
+  mapping: CountsMapping,
+  { needsCount, hasOther, device }: RestOfRow,
+): readonly CountEntry[] | 'not looked at' {
+  if (!needsCount || hasOther || mapping['empty-count'] === 'zero') return []
+  if (mapping['empty-count'] === 'not looked at') return 'not looked at'
+  blame(sheet, device, 'Nothing in this row says what was found.', undefined, remedyOfNoCount)
+  return []
 }
 
 function long(
@@ -49,12 +70,20 @@ function long(
   countOf: Take,
   stageOf: Take | undefined,
 ): CountTaker {
-  return (row, needsCount) => {
+  return (row, { needsCount, hasOther }) => {
     const pest = pestOf(row)
     const cell = countOf(row)
     const stage = stageOf?.(row).text ?? ''
     if (stageOf && stage !== '' && !(lifeStages as readonly string[]).includes(stage))
-      blame(sheet, stageOf(row), `\`${stage}\` is no life stage; there are ${lifeStages.join(', ')}.`)
+      blame(
+        sheet,
+        stageOf(row),
+        `\`${stage}\` is no life stage; there are ${lifeStages.join(', ')}.`,
+        undefined,
+        remedyOfUnknown,
+      )
+    if (pest.text === 'none') return saidNone(sheet, mapping, pest, cell)
+    if (cell.text === '' && pest.text === '' && hasOther) return []
     if (cell.text === '') {
       if (!needsCount) return []
       if (mapping['empty-count'] === 'not looked at') return 'not looked at'
@@ -62,11 +91,28 @@ function long(
     const count = numberIn(sheet, mapping, cell)
     if (count === undefined) return []
     if (count > 0 && pest.text === '') {
-      blame(sheet, pest, `${count} of which pest? There is none here.`)
+      blame(
+        sheet,
+        pest,
+        `${count} of which pest? There is none here.`,
+        undefined,
+        'Name it; `unidentified` if no one knows. An animal that is in no table stands under `other`, its number under `other-count`.',
+      )
       return []
     }
     return [{ pest: pest.text, stage, count, cell, named: pest }]
   }
+}
+
+/** `none` in place of a pest: nothing was there, so a number beside it can only be 0. */
+function saidNone(sheet: Sheet, mapping: CountsMapping, pest: Cell, cell: Cell): readonly CountEntry[] {
+  const count = cell.text === '' ? 0 : numberIn(sheet, mapping, cell)
+  if (count === undefined) return []
+  if (count > 0) {
+    blame(sheet, cell, `Says both: \`none\`, and a count of ${count}.`, undefined, 'Keep one of the two.')
+    return []
+  }
+  return [{ pest: '', stage: '', count: 0, cell: pest }]
 }
 
 function wide(
@@ -85,7 +131,7 @@ function wide(
       take: takerOf(sheet, column, column),
     })),
   )
-  return (row, needsCount) => {
+  return (row, { needsCount }) => {
     const cells = columns.flatMap(({ pest, stage, take }) => (take ? [{ pest, stage, cell: take(row) }] : []))
     if (cells.every(({ cell }) => cell.text === '')) {
       if (!needsCount) return []
@@ -96,7 +142,8 @@ function wide(
         blame(
           sheet,
           cell,
-          'Is empty, while another pest of this device has a count: a reading that does not name a pest says that there was none. Write the number.',
+          'Is empty, while another pest of this device has a count: a reading that does not name a pest says that there was none.',
+          'Write the number.',
         )
         return []
       }
@@ -109,15 +156,14 @@ function wide(
 function numberIn(sheet: Sheet, mapping: CountsMapping, cell: Cell): number | undefined {
   if (cell.text === '') {
     if (mapping['empty-count'] === 'zero') return 0
-    blame(
-      sheet,
-      cell,
-      'There is no count here. Write 0 if it was looked at and there was none; or say in the mapping what an empty cell means: `empty-count: zero` or `empty-count: not looked at`.',
-    )
+    blame(sheet, cell, 'There is no count here.', remedyOfNoCount)
     return undefined
   }
   const read = readCount(cell.text, mapping.decimal)
   if ('count' in read) return read.count
-  blame(sheet, cell, sentence(read.refused))
+  blame(sheet, cell, sentence(read.refused), read.todo)
   return undefined
 }
+
+const remedyOfNoCount =
+  'Write 0 if it was looked at and there was none; or say in the mapping what an empty cell means: `empty-count: zero` or `empty-count: not looked at`.'

@@ -10,6 +10,8 @@ const longestRow = 100_000
 export interface CsvRow {
   /** Line its first cell begins on. */
   readonly line: number
+  /** As a spreadsheet numbers it: the first row of the file is 1, and empty ones count. */
+  readonly number: number
   /** The row as it stands in the file. */
   readonly raw: string
   readonly cells: readonly string[]
@@ -56,9 +58,12 @@ function recordsOf(
       to: mostRows + 2,
     }) as unknown as readonly Parsed[]
     let line = 1
+    let number = 0
     const rows = parsed.map(({ record, raw }) => {
       const blankBefore = /^\n*/.exec(raw)?.[0].length ?? 0
-      const row = { line: line + blankBefore, raw: raw.slice(blankBefore).replace(/\n$/, ''), cells: record }
+      number += blankBefore + 1
+      const own = raw.slice(blankBefore).replace(/\n$/, '')
+      const row = { line: line + blankBefore, number, raw: own, cells: record }
       line += raw.split('\n').length - 1
       return row
     })

@@ -1,8 +1,11 @@
 import { dayOf, isoOf } from '../../measure/calendar.js'
 import type { Day } from '../../types.js'
+import type { Refused } from './numbers.js'
 
-export type ReadDate = { readonly day: Day } | { readonly refused: string }
+export type ReadDate = { readonly day: Day } | Refused
 export type DateReader = (text: string) => ReadDate
+
+const asTheFormat = 'Correct the cell, or the format in the mapping.'
 
 const parts = /YYYY|YY|MM|M|DD|D|HH|H|mm|ss/g
 
@@ -20,11 +23,13 @@ export function dateReader(format: string): DateReader | { readonly refused: str
   const pattern = patternOf(format)
   return (text) => {
     const match = pattern.exec(text)
-    if (!match?.groups) return { refused: `\`${text}\` is not written as ${format}.` }
+    if (!match?.groups) return { refused: `\`${text}\` is not written as ${format}.`, todo: asTheFormat }
     const { year = '', month = '', date = '', hour = '0', minute = '0', second = '0' } = match.groups
     const day =
       Number(hour) < 24 && Number(minute) < 60 && Number(second) < 60 ? civil(year, month, date) : null
-    return day === null ? { refused: `\`${text}\`, read as ${format}, is no date.` } : { day }
+    return day === null
+      ? { refused: `\`${text}\`, read as ${format}, is no date.`, todo: asTheFormat }
+      : { day }
   }
 }
 
@@ -65,7 +70,8 @@ export function plainDate(text: string): ReadDate {
   if (day !== null) return { day }
   if (/^[0-9]{5}(?:\.[0-9]+)?$/.test(text))
     return {
-      refused: `\`${text}\` looks like the day number of a spreadsheet. Show the column as dates before saving as CSV.`,
+      refused: `\`${text}\` looks like the day number of a spreadsheet.`,
+      todo: 'Show the column as dates before saving as CSV.',
     }
   const mark = /^[0-9]+([-./ ])[0-9]+\1[0-9]+$/.exec(text)?.[1]
   const readings =
@@ -78,10 +84,14 @@ export function plainDate(text: string): ReadDate {
           return 'day' in answer ? [`${isoOf(answer.day)} (\`format: ${format}\`)`] : []
         })
   if (readings.length > 1)
-    return { refused: `\`${text}\` could be ${readings.join(' or ')}. Say which in the mapping.` }
+    return { refused: `\`${text}\` could be ${readings.join(' or ')}.`, todo: 'Say which in the mapping.' }
   if (readings.length === 1)
-    return { refused: `\`${text}\` is not year-month-day. If it is ${readings[0]}, say so in the mapping.` }
+    return {
+      refused: `\`${text}\` is not year-month-day.`,
+      todo: `If it is ${readings[0]}, say so in the mapping.`,
+    }
   return {
-    refused: `\`${text}\` is not a date as 2026-03-12. If it is one of another form, say its \`format\` in the mapping.`,
+    refused: `\`${text}\` is not a date as 2026-03-12.`,
+    todo: `If it is one of another form, say its \`format\` in the mapping.`,
   }
 }

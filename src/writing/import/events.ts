@@ -40,6 +40,7 @@ const fieldsOf: Readonly<Record<'complaint' | 'repair', readonly Field[]>> = {
     { key: 'order', reads: 'text' },
     { key: 'cost', reads: 'cost' },
     { key: 'done', reads: 'text', isNeeded: true },
+    { key: 'opening', reads: 'text' },
     { key: 'notes', reads: 'text' },
   ],
 }
@@ -88,7 +89,8 @@ export function eventsIn(
       blame(
         sheet,
         at.cells.date,
-        `Says the same as line ${before.line}. Take one of the two out; or, if it happened twice, tell in which they differ.`,
+        `Says the same as line ${before.line}.`,
+        'Take one of the two out; or, if it happened twice, tell in which they differ.',
       )
       continue
     }
@@ -100,7 +102,8 @@ export function eventsIn(
       blame(
         sheet,
         own ?? at.cells.by,
-        `Would have the name of the record from line ${taken.rows[0]?.line}: ${file}. Each needs a word of its own.`,
+        `Would have the name of the record from line ${taken.rows[0]?.line}: ${file}.`,
+        'Each needs a word of its own.',
       )
     else made.set(file, { site: at.site, file, data, rows: [row], origins })
   }
@@ -122,21 +125,49 @@ function fieldTaker(
 function dataOf(
   sheet: Sheet,
   row: CsvRow,
-  { by, enteredBy, cells }: RowHead,
+  { by, enteredBy, onPaper, cells }: RowHead,
   fields: readonly (Field & { readonly take: Take | undefined })[],
   origins: Map<string, Cell>,
   decimal: Decimal | undefined,
 ): Record<string, Yaml | undefined> {
-  const data: Record<string, Yaml | undefined> = { by, 'entered-by': enteredBy }
+  const data: Record<string, Yaml | undefined> = { by, 'entered-by': enteredBy, 'on-paper': onPaper }
   if (cells.enteredBy) origins.set(originKey(['entered-by']), cells.enteredBy)
+  if (cells.onPaper) origins.set(originKey(['on-paper']), cells.onPaper)
   for (const { key, reads, isNeeded, take } of fields) {
     const cell = take?.(row)
     if (!cell) continue
     origins.set(originKey([key]), cell)
     if (cell.text !== '') data[key] = worded(sheet, cell, reads, decimal)
-    else if (isNeeded) blame(sheet, cell, `There is nothing under \`${key}\` here.`)
+    else if (isNeeded)
+      blame(
+        sheet,
+        cell,
+        `There is nothing under \`${key}\` here.`,
+        undefined,
+        'No such record is without it: fill the cell.',
+      )
   }
+  withOpening(sheet, data, origins)
   return data
+}
+
+/** The gap that a repair closed stands under its area. */
+function withOpening(sheet: Sheet, data: Record<string, Yaml | undefined>, origins: Map<string, Cell>): void {
+  const { opening, area } = data
+  delete data.opening
+  const cell = origins.get(originKey(['opening']))
+  if (opening === undefined || !cell) return
+  if (typeof area !== 'string') {
+    blame(
+      sheet,
+      cell,
+      'Is an opening that was closed, and nothing says in which area.',
+      'Name it under `area`.',
+    )
+    return
+  }
+  data.openings = { [area]: opening }
+  origins.set(originKey(['openings']), cell)
 }
 
 function worded(sheet: Sheet, cell: Cell, reads: Reads, decimal: Decimal | undefined): Yaml | undefined {
@@ -150,13 +181,13 @@ function worded(sheet: Sheet, cell: Cell, reads: Reads, decimal: Decimal | undef
     case 'time': {
       const read = readTime(text)
       if ('time' in read) return read.time
-      blame(sheet, cell, sentence(read.refused))
+      blame(sheet, cell, sentence(read.refused), read.todo)
       return undefined
     }
     case 'cost': {
       const read = readCost(text, decimal)
       if ('cost' in read) return read.cost
-      blame(sheet, cell, sentence(read.refused))
+      blame(sheet, cell, sentence(read.refused), read.todo)
       return undefined
     }
   }

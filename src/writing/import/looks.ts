@@ -1,13 +1,14 @@
 import { getOrMake } from '../../ledger/get-or-make.js'
 import { isoOf } from '../../measure/calendar.js'
 import { nameIdPattern } from '../../records/fields.js'
-import { reading } from '../../records/reading.js'
 import type { CountEntry, CountTaker } from './count-cells.js'
 import { countTaker } from './count-cells.js'
 import type { CsvRow } from './csv-rows.js'
+import type { Fact, Facts } from './facts.js'
+import { factsIn, showsByItself } from './facts.js'
 import type { CountsMapping } from './mapping.js'
 import type { Given, Known, RowHead } from './row-head.js'
-import { headReader, unknownName } from './row-head.js'
+import { blameUnknownName, headReader } from './row-head.js'
 import type { Cell, Sheet, Take } from './sheet.js'
 import { blame, blameHeader, isBlamed, takerOf } from './sheet.js'
 
@@ -18,7 +19,7 @@ export interface Look {
   readonly rows: CsvRow[]
   /** By pest, and there by life stage; `''` is no stage in particular. */
   readonly counts: Map<string, Map<string, CountEntry>>
-  readonly facts: Map<string, Cell>
+  readonly facts: Map<string, Fact>
   /** Texts that each row adds to. */
   readonly notes: Cell[]
 }
@@ -31,18 +32,12 @@ export interface ReadLooks {
   readonly lost: readonly (RowHead | undefined)[]
 }
 
-const yesOrNo = ['renewed', 'reset', 'after-flush'] as const
-const factKeys = [...yesOrNo, 'unusable', 'no-access', 'bait-taken', 'tracks'] as const
-
-/** What a fact can be, where it is one of few words. */
-const wordsOf: ReadonlyMap<string, readonly string[]> = new Map(
-  (['unusable', 'bait-taken', 'tracks'] as const).map((key) => [key, reading.shape[key].unwrap().options]),
-)
-
 interface Takers {
   readonly device: Take
   readonly counts: CountTaker
-  readonly facts: readonly (readonly [key: (typeof factKeys)[number], take: Take])[]
+  readonly facts: Facts
+  /** Whether a row says that nothing was there. */
+  readonly none: Take | undefined
   readonly note: Take | undefined
 }
 
@@ -67,14 +62,11 @@ function takersOf(sheet: Sheet, mapping: CountsMapping, known: Known): Takers | 
   const device = takerOf(sheet, 'device', mapping.device)
   if (!device && mapping.device === undefined)
     blameHeader(sheet, 'Nothing says which column the device is in: `device` in the mapping.')
-  const facts = factKeys.flatMap((key) => {
-    const take = takerOf(sheet, key, mapping[key])
-    return take ? [[key, take] as const] : []
-  })
+  const facts = factsIn(sheet, mapping, known)
+  const none = takerOf(sheet, 'none', mapping.none)
   const note = takerOf(sheet, 'note', mapping.note)
-  const canDoWithout = facts.some(([key]) => key === 'bait-taken' || key === 'tracks')
-  const counts = countTaker(sheet, mapping, canDoWithout, known)
-  return device && counts ? { device, counts, facts, note } : undefined
+  const counts = countTaker(sheet, mapping, facts.canShow || none !== undefined, known)
+  return device && counts ? { device, counts, facts, none, note } : undefined
 }
 
 /** False where the row is no look, as the mapping says. */
@@ -93,18 +85,31 @@ function addRow(
       device,
       device.text === ''
         ? 'There is no device here.'
-        : `\`${device.text}\` cannot be the id of a device: letters, digits and hyphens, beginning with a letter. Say under \`names\` which it is.`,
+        : `\`${device.text}\` cannot be the id of a device: letters, digits and hyphens, beginning with a letter.`,
+      device.text === '' ? undefined : 'Say under `names` which it is.',
+      device.text === '' ? 'Write its id, or leave the row out.' : undefined,
     )
     return true
   }
-  const facts = factsOf(sheet, row, takers)
+  const facts = takers.facts.take(row)
   const isReached = !facts.has('no-access')
-  const needsCount = isReached && !facts.has('unusable') && !facts.has('bait-taken') && !facts.has('tracks')
-  const entries = takers.counts(row, needsCount)
-  if (entries === 'not looked at') return false
-  if (!isReached && entries.length > 0)
-    blame(sheet, entries[0]?.cell ?? device, `${device.text} could not be reached, and yet has a count.`)
-  for (const { pest, named } of entries) if (named && pest !== '') checkPest(sheet, named, known)
+  const none = noneIn(sheet, takers, row)
+  // A cell that was blamed may be the one that says it.
+  const needsCount = isReached && none === undefined && !showsByItself(facts) && !isBlamed(sheet, row)
+  const counted = takers.counts(row, { needsCount, hasOther: facts.has('other'), device })
+  if (counted === 'not looked at') return false
+  if (!isReached && counted.length > 0)
+    blame(
+      sheet,
+      counted[0]?.cell ?? device,
+      `${device.text} could not be reached, and yet has a count.`,
+      undefined,
+      'Keep one of the two.',
+    )
+  for (const { pest, named } of counted)
+    if (named && pest !== '') blameUnknownName(sheet, named, 'pest', known.pests)
+  const entries = none && counted.length === 0 ? [{ pest: '', stage: '', count: 0, cell: none }] : counted
+  if (none) againstNone(sheet, none, counted, facts)
   if (isBlamed(sheet, row)) return true
   const look = getOrMake(looks, JSON.stringify([head.site, head.day, device.text]), () => ({
     head,
@@ -116,7 +121,8 @@ function addRow(
   }))
   if (!isOfOneVisit(sheet, look, head, device)) return true
   addEntries(sheet, look, entries, device, row)
-  addFacts(sheet, look, facts)
+  // One cause is told once.
+  if (!isBlamed(sheet, row)) addFacts(sheet, look, facts)
   const note = takers.note?.(row)
   if (note && note.text !== '') look.notes.push(note)
   look.rows.push(row)
@@ -125,32 +131,45 @@ function addRow(
 
 const devicePattern = new RegExp(nameIdPattern)
 const isDevice = (text: string) => devicePattern.test(text)
-function checkPest(sheet: Sheet, cell: Cell, { pests }: Known): void {
-  if (!pests.has(cell.text)) blame(sheet, cell, unknownName('pest', cell.text, pests))
+
+/** The cell that says that nothing was there, if it does. */
+function noneIn(sheet: Sheet, { none }: Takers, row: CsvRow): Cell | undefined {
+  const cell = none?.(row)
+  if (!cell || cell.text === '' || cell.text === 'no') return undefined
+  if (cell.text !== 'yes')
+    blame(
+      sheet,
+      cell,
+      `\`${cell.text}\` is neither yes nor no.`,
+      `Say under \`names\` which: \`none: {column: …, names: {"${cell.text.slice(0, 20)}": yes}}\`.`,
+    )
+  return cell
 }
 
-function factsOf(sheet: Sheet, row: CsvRow, { facts }: Takers): Map<string, Cell> {
-  const found = new Map<string, Cell>()
-  for (const [key, take] of facts) {
-    const cell = take(row)
-    const isYesOrNo = (yesOrNo as readonly string[]).includes(key)
-    if (cell.text === '' || (isYesOrNo && cell.text === 'no')) continue
-    const words = wordsOf.get(key)
-    if (words && !words.includes(cell.text))
-      blame(
-        sheet,
-        cell,
-        `\`${cell.text}\` is none of ${words.join(', ')}. Say under \`names\` which it is (${key}).`,
-      )
-    if (isYesOrNo && cell.text !== 'yes')
-      blame(
-        sheet,
-        cell,
-        `\`${cell.text}\` is neither yes nor no. Say under \`names\` which: \`${key}: {column: …, names: {"${cell.text.slice(0, 20)}": yes}}\`.`,
-      )
-    found.set(key, cell)
-  }
-  return found
+/** Nothing there, and yet something: one of the two is a slip, and which cannot be known. */
+function againstNone(
+  sheet: Sheet,
+  none: Cell,
+  counted: readonly CountEntry[],
+  facts: ReadonlyMap<string, Fact>,
+): void {
+  const some = counted.find(({ count }) => count > 0)
+  const against = some
+    ? `${some.count} of ${some.pest}`
+    : facts.has('other')
+      ? 'an animal under `other`'
+      : undefined
+  const why = facts.has('no-access')
+    ? 'that the device could not be reached'
+    : against && `a count: ${against}`
+  if (why !== undefined)
+    blame(
+      sheet,
+      none,
+      `Says that nothing was there (\`none\`), and the row has ${why}.`,
+      undefined,
+      'Keep one of the two.',
+    )
 }
 
 /** One person looks at a device on one day, in this file; whose look came first could not be told. */
@@ -160,7 +179,8 @@ function isOfOneVisit(sheet: Sheet, look: Look, head: RowHead, device: Cell): bo
   blame(
     sheet,
     device,
-    `${device.text} was looked at by ${head.by} and, on line ${first.line}, by ${look.head.by}, both on ${isoOf(head.day)}; which came first, no one can tell. Enter one of the two by hand.`,
+    `${device.text} was looked at by ${head.by} and, on line ${first.line}, by ${look.head.by}, both on ${isoOf(head.day)}; which came first, no one can tell.`,
+    'Enter one of the two by hand.',
   )
   return false
 }
@@ -177,6 +197,8 @@ function addEntries(
       sheet,
       cell,
       `${what} stands here a second time for ${isoOf(look.head.day)}; the first is on line ${line}.`,
+      undefined,
+      'Take one of the rows out.',
     )
   const [first] = look.rows
   const isRepeated = entries.every(({ pest, stage }) => look.counts.get(pest)?.has(stage))
@@ -198,7 +220,8 @@ function addEntries(
       blame(
         sheet,
         entry.cell,
-        `${device.text} has a count of ${pest} in all and one by life stage. Keep one of the two.`,
+        `${device.text} has a count of ${pest} in all and one by life stage.`,
+        'Keep one of the two.',
       )
     else stages.set(stage, entry)
   }
@@ -207,15 +230,19 @@ function addEntries(
     twice(device, `${device.text}, here with a pest and there with none,`, one.cell.row.line)
 }
 
-function addFacts(sheet: Sheet, look: Look, facts: ReadonlyMap<string, Cell>): void {
-  for (const [key, cell] of facts) {
+function addFacts(sheet: Sheet, look: Look, facts: ReadonlyMap<string, Fact>): void {
+  for (const [key, fact] of facts) {
     const before = look.facts.get(key)
-    if (!before) look.facts.set(key, cell)
-    else if (before.text !== cell.text)
+    if (!before) look.facts.set(key, fact)
+    else if (JSON.stringify(before.value) !== JSON.stringify(fact.value))
       blame(
         sheet,
-        cell,
-        `${look.device.text} is \`${cell.text}\` here and \`${before.text}\` on line ${before.row.line} (${key}).`,
+        fact.cell,
+        `${look.device.text} is \`${factText(fact)}\` here and \`${factText(before)}\` on line ${before.cell.row.line} (${key}).`,
+        undefined,
+        'All rows of one device and day speak of one look; make them agree.',
       )
   }
 }
+
+const factText = ({ value }: Fact) => (typeof value === 'object' ? JSON.stringify(value) : String(value))

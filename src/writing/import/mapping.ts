@@ -40,6 +40,7 @@ const ofEveryFile = {
   site: valueFrom.optional(),
   by: valueFrom.optional(),
   'entered-by': valueFrom.optional(),
+  'on-paper': dateFrom.optional(),
 } as const
 
 const stages = z.record(z.string(), text('Column of a life stage', 'Nymphs'))
@@ -65,13 +66,26 @@ export const countsMapping = z.strictObject({
       description: 'Instead of pest and count: one column for each pest, or for each of its life stages',
     })
     .optional(),
+  none: valueFrom.optional(),
   renewed: valueFrom.optional(),
   reset: valueFrom.optional(),
-  'after-flush': valueFrom.optional(),
   unusable: valueFrom.optional(),
   'no-access': valueFrom.optional(),
+  sprung: valueFrom.optional(),
+  'sprung-empty': valueFrom.optional(),
+  'sprung-other-animal': valueFrom.optional(),
   'bait-taken': valueFrom.optional(),
+  'bait-added': valueFrom.optional(),
+  'bait-unit': valueFrom.optional(),
+  product: valueFrom.optional(),
+  lot: valueFrom.optional(),
   tracks: valueFrom.optional(),
+  active: valueFrom.optional(),
+  block: valueFrom.optional(),
+  lamp: dateFrom.optional(),
+  other: valueFrom.optional(),
+  'other-count': valueFrom.optional(),
+  'after-flush': valueFrom.optional(),
   note: valueFrom.optional(),
 })
 
@@ -97,6 +111,7 @@ export const repairsMapping = z.strictObject({
   owner: valueFrom.optional(),
   order: valueFrom.optional(),
   cost: valueFrom.optional(),
+  opening: valueFrom.optional(),
   notes: valueFrom.optional(),
 })
 

@@ -1,3 +1,4 @@
+import type { LocatedProblem } from '../../check/locate-problems.js'
 import { overlaid } from '../../files/overlaid.js'
 import type { Source } from '../../files/source.js'
 import { compareText } from '../../ledger/compare-text.js'
@@ -8,7 +9,6 @@ import { readLedger } from '../../ledger/read-ledger.js'
 import { inventoryOf } from '../../ledger/read-records.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import { pestTable } from '../../records/tables.js'
-import type { Brings } from './checked.js'
 import { checkedAt } from './checked.js'
 import type { FreshRecord } from './compared.js'
 import { compared } from './compared.js'
@@ -37,10 +37,13 @@ export interface ImportPlan {
   /** New records that nothing is wrong with, in order of their rows. All of them may be written if there is no trouble. */
   readonly fresh: readonly FreshRecord[]
   /** Records that lie in the ledger already and say the same. */
-  readonly unchanged: number
+  readonly unchanged: readonly PlannedRecord[]
   readonly troubles: readonly Trouble[]
-  /** Told only where there is no trouble: else what would be written is not known. */
-  readonly brings: readonly Brings[]
+  /**
+   * What `check` would say besides, in order of place; it hinders nothing. Told only where there is no trouble: else what
+   * would be written is not known.
+   */
+  readonly brings: readonly LocatedProblem[]
 }
 
 export type Planned = ImportPlan | { readonly unreadable: string }
@@ -72,6 +75,7 @@ export function planImport(source: Source, asked: Asked, options: ReadOptions): 
       line: table.header.line,
       column: 1,
       says: 'There are no rows below the header.',
+      remedy: 'Save the sheet that has the rows; with this one there is nothing to take over.',
     })
   return held(sheet, source, asked.kind, made, options)
 }
@@ -79,11 +83,13 @@ export function planImport(source: Source, asked: Asked, options: ReadOptions): 
 /** Names from the names of files alone. */
 function knownIn(source: Source, { asOf }: ReadOptions): Known {
   const { sites, district } = inventoryOf(source)
-  const ids = (kind: 'person' | 'plan') => district.flatMap((path) => (path.kind === kind ? [path.id] : []))
+  const ids = (kind: 'person' | 'plan' | 'product') =>
+    district.flatMap((path) => (path.kind === kind ? [path.id] : []))
   return {
     sites: new Set(sites.keys()),
     people: new Set(ids('person')),
     pests: new Set([...pestTable().keys(), ...ids('plan')]),
+    products: new Set(ids('product')),
     today: asOf,
   }
 }
@@ -168,18 +174,18 @@ function held(
   const rowTroubles = sheet.troubles.length > 0
   const fresh = new Map<string, FreshRecord[]>()
   const conflicts: Trouble[] = []
-  let unchanged = 0
+  const unchanged: PlannedRecord[] = []
   // A record with a row that was blamed is not whole, nor may any be, where it is not known to which a row belongs.
   const whole = records.filter(({ rows }) => !rows.some((row) => isBlamed(sheet, row)))
   for (const record of [...whole].sort((a, b) => compareText(a.file, b.file))) {
     const beside = compared(sheet, source, record)
     if (beside.is === 'fresh') getOrMake(fresh, record.site, () => []).push(beside.record)
-    else if (beside.is === 'unchanged') unchanged++
+    else if (beside.is === 'unchanged') unchanged.push(record)
     else if (isAllPlaced) conflicts.push(beside.trouble)
   }
   const found: Trouble[] = []
   const right: FreshRecord[] = []
-  const brings: Brings[] = []
+  const brings: LocatedProblem[] = []
   for (const [site, ofSite] of inSiteOrder(fresh)) {
     // Looks were held against the site already, which had to be read for it.
     const view = kind === 'counts' ? undefined : siteOf(source, site, options)
@@ -197,19 +203,9 @@ function held(
     fresh: right.sort(inRowOrder),
     unchanged,
     troubles,
-    brings: troubles.length > 0 ? [] : together(brings),
+    brings: troubles.length > 0 ? [] : brings,
   }
 }
 
 const inRowOrder = (a: FreshRecord, b: FreshRecord) =>
   (a.rows[0]?.line ?? 0) - (b.rows[0]?.line ?? 0) || compareText(a.file, b.file)
-
-function together(brings: readonly Brings[]): Brings[] {
-  const byRule = new Map<string, Brings>()
-  for (const one of brings) {
-    const key = `${one.level} ${one.rule}`
-    const before = byRule.get(key)
-    byRule.set(key, before ? { ...one, times: before.times + one.times } : one)
-  }
-  return [...byRule.values()].sort((a, b) => compareText(a.level, b.level) || compareText(a.rule, b.rule))
-}

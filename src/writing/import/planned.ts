@@ -22,6 +22,6 @@ export function originOf({ origins, rows }: PlannedRecord, path: KeyPath): Cell 
     const cell = origins.get(originKey(path.slice(0, depth)))
     if (cell) return cell
   }
-  const [row = { line: 1, raw: '', cells: [] }] = rows
+  const [row = { line: 1, number: 1, raw: '', cells: [] }] = rows
   return { text: '', row, index: -1 }
 }

@@ -69,14 +69,16 @@ interface Contradiction {
   readonly says: string
 }
 
+const dates: ReadonlySet<string> = new Set(['date', 'on-paper', 'lamp'])
+
 /** What no schema says: parts that exclude one another. */
 function contradictionsIn(mapping: Readonly<Record<string, unknown>>): Contradiction[] {
   const found: Contradiction[] = []
   const say = (says: string, ...path: KeyPath) => found.push({ path, says })
   for (const [key, value] of Object.entries(mapping)) {
-    if (key === 'date' && isMap(value)) {
+    if (dates.has(key) && isMap(value)) {
       const reader = dateReader(String(value.format))
-      if (typeof reader !== 'function') say(`In \`date\`, ${reader.refused}`, key, 'format')
+      if (typeof reader !== 'function') say(`In \`${key}\`, ${reader.refused}`, key, 'format')
     } else if (key !== 'pests' && isMap(value)) {
       const { column, always } = value as Exclude<ValueFrom, string>
       if ((column === undefined) === (always === undefined))
@@ -101,6 +103,10 @@ function contradictionsIn(mapping: Readonly<Record<string, unknown>>): Contradic
       }
     }
   }
+  if (mapping.sprung !== undefined)
+    for (const number of ['sprung-empty', 'sprung-other-animal'])
+      if (mapping[number] !== undefined)
+        say(`\`sprung\` is one word for each reading, so \`${number}\` has no place beside it.`, number)
   const hasStages =
     mapping.stage !== undefined || (isMap(mapping.pests) && Object.values(mapping.pests).some(isMap))
   if (mapping.counts === 'new since the last look' && hasStages)

@@ -48,6 +48,11 @@ export function readingsOf(
   })
 }
 
+const remedyOfWrongDay =
+  'Correct the date or the device; or the visit that set it or took it up, if that is wrong.'
+const remedyOfNoDevice =
+  'Set it first, in a visit; or say under `names` in the mapping which it is in the ledger.'
+
 /** A device that does not stand there on the day: never set, not yet, or no more. */
 function blameUnknown(
   sheet: Sheet,
@@ -65,8 +70,15 @@ function blameUnknown(
       ? `${device.text} is looked at on ${isoOf(head.day)} and was set only on ${isoOf(next.set.day)}, in ${next.set.visit.file}.`
       : last?.takenUp
         ? `${device.text} is looked at on ${isoOf(head.day)} and was taken up on ${isoOf(last.takenUp.day)}, in ${last.takenUp.visit.file}.`
-        : `There is no device \`${device.text}\` at ${head.site}${meant === undefined ? '. Set it first, in a visit, or say under `names` which it is.' : `; did you mean \`${meant}\`?`}`,
+        : `There is no device \`${device.text}\` at ${head.site}${meant === undefined ? '.' : `; did you mean \`${meant}\`?`}`,
+    undefined,
+    next || last?.takenUp ? remedyOfWrongDay : remedyOfNoDevice,
   )
+}
+
+function wordOf({ facts }: Look, key: string): string | undefined {
+  const value = facts.get(key)?.value
+  return typeof value === 'string' ? value : undefined
 }
 
 type Counts = ReadonlyMap<string, number | Readonly<Record<string, number>>>
@@ -91,7 +103,7 @@ function withBefore(sheet: Sheet, look: Look, standing: Standing): Counts {
   const before = standing.upTo(look.head.day)
   const counts = new Map([...countsOf(look)].map(([pest, count]) => [pest, animalsIn(count)] as const))
   const noAccess = look.facts.has('no-access')
-  const unusable = look.facts.get('unusable')?.text
+  const unusable = wordOf(look, 'unusable')
   if ('unknown' in before) {
     const hasCount = look.counts.size > 0
     if (hasCount)
@@ -99,6 +111,8 @@ function withBefore(sheet: Sheet, look: Look, standing: Standing): Counts {
         sheet,
         look.device,
         `What stood on ${look.device.text} before ${isoOf(look.head.day)} cannot be told: ${before.unknown}. So the new ones cannot be added to it.`,
+        undefined,
+        'Enter this look by hand, with what is on the device now; or record the renewal, if there was one.',
       )
   } else {
     for (const [pest, count] of counts) counts.set(pest, count + (before.on.get(pest) ?? 0))
@@ -129,8 +143,8 @@ function readingOf(look: Look, counts: Counts, life: DeviceHistory | undefined):
     look.facts.size + look.notes.length === 0 &&
     [...counts].every(([pest, count]) => count === 0 && life?.for.includes(pest))
   if (isNone) return { look, reading: undefined, cells }
-  for (const [key, cell] of look.facts) {
-    reading[key] = cell.text
+  for (const [key, { value, cell }] of look.facts) {
+    reading[key] = value
     cells.set(key, cell)
   }
   const [note] = look.notes

@@ -2,7 +2,7 @@ import { nearest } from '../../records/nearest.js'
 import type { CsvRow, CsvTable } from './csv-rows.js'
 import { spotOf } from './csv-rows.js'
 import type { ValueFrom } from './mapping.js'
-import type { Spot, Trouble } from './trouble.js'
+import type { Spot, Trouble, TroubledCell } from './trouble.js'
 
 /** The file that is taken over, and what is found wrong with it on the way. */
 export interface Sheet {
@@ -59,7 +59,7 @@ export function takerOf(
     const cell = { text: named(written, names), row, index }
     const odd = hidden.exec(written)?.[0]
     if (odd !== undefined)
-      blame(sheet, cell, `Holds a hidden character (U+${hexOf(odd)}). Write the cell anew.`)
+      blame(sheet, cell, `Holds a hidden character (U+${hexOf(odd)}).`, 'Write the cell anew.')
     if (written.length > longestText)
       blame(sheet, cell, `Is ${written.length} characters long; at most ${longestText} fit in a record.`)
     return cell
@@ -77,22 +77,27 @@ export function columnOf(sheet: Sheet, name: string, isAskedFor: boolean): numbe
   const headings = sheet.table.header.cells.map((cell) => cell.trim())
   const found = headings.flatMap((heading, index) => (heading === name ? [index] : []))
   if (found.length > 1) {
-    blameHeader(sheet, `There are ${found.length} columns \`${name}\`; give each its own name.`, found[1])
+    blameHeader(
+      sheet,
+      `There are ${found.length} columns \`${name}\`; give each its own name.`,
+      undefined,
+      found[1],
+    )
     return undefined
   }
   if (found[0] === undefined && isAskedFor) {
     const meant = nearest(name, headings)
     blameHeader(
       sheet,
-      `There is no column \`${name}\`${meant === undefined || meant === '' ? `; there are: ${headings.join(', ')}.` : `; did you mean \`${meant}\`?`}${separatorHint(sheet)}`,
+      `There is no column \`${name}\`${meant === undefined || meant === '' ? `; there are: ${headings.join(', ')}.` : `; did you mean \`${meant}\`?`}`,
     )
   }
   return found[0]
 }
 
 /** What the header looks as if it were separated by, when all of it is one cell. Only said, never assumed. */
-function separatorHint({ table: { header } }: Sheet): string {
-  if (header.cells.length > 1) return ''
+function separatorHint({ table: { header } }: Sheet): string | undefined {
+  if (header.cells.length > 1) return undefined
   const [only = ''] = header.cells
   const mark = only.includes(';')
     ? '";"'
@@ -104,21 +109,56 @@ function separatorHint({ table: { header } }: Sheet): string {
           ? '","'
           : ''
   return mark === ''
-    ? ''
-    : ` The header is one single cell; if that is what separates them, say \`delimiter: ${mark}\` in the mapping.`
+    ? undefined
+    : `The header is one single cell; if that is what separates them, say \`delimiter: ${mark}\` in the mapping.`
 }
 
-export function blameHeader(sheet: Sheet, says: string, index = 0): void {
-  sheet.troubles.push({ file: sheet.file, ...spotOf(sheet.table.header, index, sheet.table.separator), says })
+/** The header, or the mapping, leaves something open. That all of it is one cell is told with the first. */
+export function blameHeader(sheet: Sheet, says: string, todo?: string, index = 0): void {
+  const { header, separator } = sheet.table
+  const cell = index > 0 ? { cell: troubledCell(sheet, header, index) } : {}
+  const hint = sheet.troubles.length === 0 ? separatorHint(sheet) : undefined
+  sheet.troubles.push({
+    file: sheet.file,
+    ...spotOf(header, index, separator),
+    ...saying(says, hint ?? todo),
+    remedy: remedyOfHeader,
+    ...cell,
+  })
 }
 
-/** Something is wrong with a cell, or with its row where the value stands in no cell. Only the first is told of each. */
-export function blame(sheet: Sheet, cell: Cell, says: string): void {
+const remedyOfHeader =
+  'Say it in the mapping; without one, columns bear the names of the fields. `--help` shows a mapping to copy.'
+
+/**
+ * Something is wrong with a cell, or with its row where the value stands in no cell. Only the first is told of each.
+ * `remedy`: what to do about all of its kind, told once.
+ */
+export function blame(sheet: Sheet, cell: Cell, says: string, todo?: string, remedy?: string): void {
   sheet.blamed.add(rowKey(cell.row))
   const key = `${cell.row.line} ${cell.index}`
   if (cell.index >= 0 && sheet.blamed.has(key)) return
   sheet.blamed.add(key)
-  sheet.troubles.push({ file: sheet.file, ...spotIn(sheet, cell), says })
+  sheet.troubles.push(troubleAt(sheet, cell, says, todo, remedy))
+}
+
+/** A trouble that tells a cell, or its row. */
+export function troubleAt(sheet: Sheet, cell: Cell, says: string, todo?: string, remedy?: string): Trouble {
+  return {
+    file: sheet.file,
+    ...spotIn(sheet, cell),
+    ...saying(says, todo),
+    ...(remedy === undefined ? {} : { remedy }),
+    cell: troubledCell(sheet, cell.row, cell.index),
+  }
+}
+
+const saying = (says: string, todo: string | undefined) => (todo === undefined ? { says } : { says, todo })
+
+function troubledCell({ table }: Sheet, row: CsvRow, index: number): TroubledCell {
+  if (index < 0) return { row: row.number }
+  const heading = table.header.cells[index]?.trim() ?? ''
+  return { row: row.number, column: { number: index + 1, heading }, value: row.cells[index] ?? '' }
 }
 
 export const spotIn = (sheet: Sheet, { row, index }: Cell): Spot => spotOf(row, index, sheet.table.separator)

@@ -4,13 +4,26 @@ export interface Spot {
   readonly column: number
 }
 
+export interface TroubledCell {
+  /** As a spreadsheet numbers it. */
+  readonly row: number
+  /** Its column, counted from 1, and the heading of that; neither where all of the row is meant. */
+  readonly column?: { readonly number: number; readonly heading: string }
+  /** What stands there in the file, not yet put into the ledger's words. */
+  readonly value?: string
+}
+
 /** Something that keeps a file from being taken over, with the spot it is about. */
 export interface Trouble extends Spot {
   /** The file as the user named it. */
   readonly file: string
   readonly says: string
-  /** What to do about it, where that is more than a word; the same text for all of a kind. */
+  /** What to do about this one. */
+  readonly todo?: string
+  /** What to do about all of its kind: the same text for each, so that it can be told once. */
   readonly remedy?: string
+  /** The row and cell it is about; none where it stands in another file, or in none of the rows. */
+  readonly cell?: TroubledCell
 }
 
 /** In order of place, each once. */

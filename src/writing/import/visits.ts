@@ -66,22 +66,37 @@ function visitOf(
   const { head } = look
   origins.set(originKey(['by']), head.cells.by)
   if (head.cells.enteredBy) origins.set(originKey(['entered-by']), head.cells.enteredBy)
+  if (head.cells.onPaper) origins.set(originKey(['on-paper']), head.cells.onPaper)
   for (const { look: other } of made) checkTypist(sheet, look, other)
   const data: YamlMap = {
     purpose: mapping.purpose ?? 'trap-check',
     by: head.by,
     'entered-by': head.enteredBy,
+    'on-paper': head.onPaper,
     readings: { none: none.length > 0 ? none : undefined, ...readings },
   }
   const rows = made.flatMap((reading) => reading.look.rows).sort((a, b) => a.line - b.line)
   return { site: head.site, file, data, rows, origins }
 }
 
+/** Rows of one visit agree on who typed it and when its paper was filled in. */
 function checkTypist(sheet: Sheet, first: Look, { head, device }: Look): void {
-  if (head.enteredBy === first.head.enteredBy) return
-  blame(
-    sheet,
-    head.cells.enteredBy ?? device,
-    `One visit is typed by one person: here ${head.enteredBy ?? 'nobody'}, on line ${first.rows[0]?.line} ${first.head.enteredBy ?? 'nobody'}.`,
-  )
+  if (head.enteredBy !== first.head.enteredBy)
+    blame(
+      sheet,
+      head.cells.enteredBy ?? device,
+      `One visit is typed by one person: here ${head.enteredBy ?? 'nobody'}, on line ${first.rows[0]?.line} ${first.head.enteredBy ?? 'nobody'}.`,
+      undefined,
+      remedyOfTwo,
+    )
+  if (head.onPaper !== first.head.onPaper)
+    blame(
+      sheet,
+      head.cells.onPaper ?? device,
+      `One visit is one paper: here of ${head.onPaper ?? 'no day'}, on line ${first.rows[0]?.line} of ${first.head.onPaper ?? 'no day'}.`,
+      undefined,
+      remedyOfTwo,
+    )
 }
+
+const remedyOfTwo = 'Make all rows of that day and person agree.'

@@ -370,7 +370,7 @@ describe('beside what lies in the ledger', () => {
         '# typed\nreadings:\n  K2:\n    german-cockroach: 1\n  none: [K10, K3]\nby: okafor\npurpose: trap-check\n',
       ),
     })
-    expect([plan.fresh, plan.unchanged, plan.troubles]).toEqual([[], 1, []])
+    expect([plan.fresh, plan.unchanged.length, plan.troubles]).toEqual([[], 1, []])
   })
 
   it('another content is a conflict, told at the cell that differs', () => {
@@ -396,7 +396,7 @@ describe('beside what lies in the ledger', () => {
 
   it('counts that fall say that they mean something else', () => {
     const falling = `${head}2026-03-12,K2,german-cockroach,5\n2026-03-19,K2,german-cockroach,2\n`
-    expect(planOf(falling).troubles).toEqual([
+    expect(planOf(falling).troubles).toMatchObject([
       {
         file: 'in.csv',
         line: 3,
@@ -415,7 +415,7 @@ describe('beside what lies in the ledger', () => {
 
   it('and so does a pest that stood there and that no row names any more', () => {
     const csv = `${head}2026-03-12,K3,ant,5\n2026-03-12,K3,german-cockroach,0\n2026-03-19,K3,german-cockroach,0\n`
-    expect(planOf(csv).troubles).toEqual([
+    expect(planOf(csv).troubles).toMatchObject([
       {
         file: 'in.csv',
         line: 4,

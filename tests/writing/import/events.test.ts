@@ -67,7 +67,7 @@ says: Complaint
     const more = `${first}03/12/2026,T. Lind,Teacher,,1,b\n`
     const ledger = new Map([...ledgerWith(traps), ...Object.entries(recordsOf(first, tried))])
     const plan = planOf(more, { ...tried, ledger })
-    expect([plan.unchanged, plan.fresh.map(({ file }) => file), plan.troubles]).toEqual([
+    expect([plan.unchanged.length, plan.fresh.map(({ file }) => file), plan.troubles]).toEqual([
       1,
       ['sites/oak/complaints/2026-03-12-lind-2.yaml'],
       [],
@@ -127,6 +127,26 @@ mends: Mends
     ).toEqual([
       expect.stringMatching(/^2:16 `\$84` is not an amount\./),
       '3:17 There is no condition `sink-drop`; did you mean `sink-drip`? [dangling-reference]',
+    ])
+  })
+
+  it('a gap that was closed, under its area; and the day of the paper page', () => {
+    const withGap = {
+      ...tried,
+      map: `${tried.map}area: Where\nopening: Gap\non-paper: {column: Paper, format: DD.MM.YYYY}\n`,
+    }
+    const head = 'Finished;WO;Work;Cost;Mends;Where;Gap;Paper\n'
+    expect(
+      recordsOf(`${head}20.03.2026;7;sweep renewed;;;kitchen;door sweep, 3/8 in gap;21.03.2026\n`, withGap),
+    ).toEqual({
+      'sites/oak/repairs/2026-03-20-lind.yaml':
+        'by: lind\non-paper: 2026-03-21\narea: kitchen\nowner: maintenance\norder: "7"\ndone: sweep renewed\nopenings: {kitchen: "door sweep, 3/8 in gap"}\n',
+    })
+    expect(
+      troublesOf(`${head}20.03.2026;7;sweep renewed;;;;gap;\n21.03.2026;8;b;;;kitchn;gap;3/21/26\n`, withGap),
+    ).toEqual([
+      '2:31 Is an opening that was closed, and nothing says in which area. Name it under `area`.',
+      expect.stringMatching(/^3:29 `3\/21\/26` is not written as DD\.MM\.YYYY\./),
     ])
   })
 })

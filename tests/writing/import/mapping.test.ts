@@ -27,6 +27,19 @@ it.each([
     'counts: new since the last look\nstage: S\n',
     [expect.stringMatching(/^1:1 New animals cannot be added/)],
   ],
+  [
+    'sprung: S\nsprung-empty: E\n',
+    ['2:1 `sprung` is one word for each reading, so `sprung-empty` has no place beside it.'],
+  ],
+  [
+    'lamp: {column: L, format: MM}\n',
+    [expect.stringMatching(/^1:19 In `lamp`, the format `MM` has to name/)],
+  ],
+  [
+    'on-paper: {column: P, format: DD}\n',
+    [expect.stringMatching(/^1:23 In `on-paper`, the format `DD` has to name/)],
+  ],
+  ['bait-unit: {unit: g}\n', [expect.stringMatching(/^1:13 `unit` is not a key here/)]],
   ['encoding: latin1\n', [expect.stringContaining('did you mean `latin-1`?')]],
   ['delimiter: ";;"\n', [expect.stringContaining('is not one of')]],
   ['', [expect.stringMatching(/^1:1 /)]],

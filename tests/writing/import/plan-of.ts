@@ -61,10 +61,11 @@ export function planOf(csv: string | Uint8Array, tried: Tried = {}): ImportPlan 
   return plan
 }
 
-/** Problems as `line:column says`. */
+/** Problems as `line:column says`, with what to do about that one. */
 export function troublesOf(csv: string | Uint8Array, tried: Tried = {}): string[] {
   return planOf(csv, tried).troubles.map(
-    ({ file, line, column, says }) => `${file === 'in.csv' ? '' : `${file}:`}${line}:${column} ${says}`,
+    ({ file, line, column, says, todo }) =>
+      `${file === 'in.csv' ? '' : `${file}:`}${line}:${column} ${says}${todo === undefined ? '' : ` ${todo}`}`,
   )
 }
 

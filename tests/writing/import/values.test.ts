@@ -8,11 +8,14 @@ import { readCost, readCount } from '../../../src/writing/import/numbers.js'
 function dateAs(format: string, text: string): string {
   const reader = dateReader(format)
   const read = typeof reader === 'function' ? reader(text) : reader
-  return 'day' in read ? isoOf(read.day) : read.refused
+  return 'day' in read ? isoOf(read.day) : whole(read)
 }
+/** Why, and what to do. */
+const whole = ({ refused, todo }: { readonly refused: string; readonly todo?: string }) =>
+  todo === undefined ? refused : `${refused} ${todo}`
 const plain = (text: string) => {
   const read = plainDate(text)
-  return 'day' in read ? isoOf(read.day) : read.refused
+  return 'day' in read ? isoOf(read.day) : whole(read)
 }
 
 describe('dates', () => {
@@ -30,11 +33,31 @@ describe('dates', () => {
   })
 
   it.each([
-    ['MM/DD/YYYY', '13/02/2026', '`13/02/2026`, read as MM/DD/YYYY, is no date.'],
-    ['DD/MM/YYYY', '29/02/2026', '`29/02/2026`, read as DD/MM/YYYY, is no date.'],
-    ['DD/MM/YYYY', '2026-03-04', '`2026-03-04` is not written as DD/MM/YYYY.'],
-    ['YYYYMMDD', '2026304', '`2026304` is not written as YYYYMMDD.'],
-    ['YYYY-MM-DD HH:mm', '2026-03-04 24:00', '`2026-03-04 24:00`, read as YYYY-MM-DD HH:mm, is no date.'],
+    [
+      'MM/DD/YYYY',
+      '13/02/2026',
+      '`13/02/2026`, read as MM/DD/YYYY, is no date. Correct the cell, or the format in the mapping.',
+    ],
+    [
+      'DD/MM/YYYY',
+      '29/02/2026',
+      '`29/02/2026`, read as DD/MM/YYYY, is no date. Correct the cell, or the format in the mapping.',
+    ],
+    [
+      'DD/MM/YYYY',
+      '2026-03-04',
+      '`2026-03-04` is not written as DD/MM/YYYY. Correct the cell, or the format in the mapping.',
+    ],
+    [
+      'YYYYMMDD',
+      '2026304',
+      '`2026304` is not written as YYYYMMDD. Correct the cell, or the format in the mapping.',
+    ],
+    [
+      'YYYY-MM-DD HH:mm',
+      '2026-03-04 24:00',
+      '`2026-03-04 24:00`, read as YYYY-MM-DD HH:mm, is no date. Correct the cell, or the format in the mapping.',
+    ],
   ])('%s refuses %s', (format, text, expected) => {
     expect(dateAs(format, text)).toBe(expected)
   })
@@ -95,18 +118,23 @@ describe('counts', () => {
     ['12345678901', undefined, 'is not a number'],
     ['many', undefined, 'is not a number'],
   ] as const)('%s is refused', (text, decimal, why) => {
-    expect(readCount(text, decimal)).toEqual({ refused: expect.stringContaining(why) })
+    const read = readCount(text, decimal)
+    expect('refused' in read ? whole(read) : read.count).toEqual(expect.stringContaining(why))
   })
 
   it('amounts of dollars', () => {
     expect(readCost('84', undefined)).toEqual({ cost: '84 USD' })
     expect(readCost('84.50 USD', undefined)).toEqual({ cost: '84.50 USD' })
     expect(readCost('84,50', ',')).toEqual({ cost: '84.50 USD' })
-    expect(readCost('84,50', undefined)).toEqual({ refused: expect.stringContaining('say `decimal: ","`') })
-    expect(readCost('$84', undefined)).toEqual({ refused: expect.stringContaining('is not an amount') })
-    expect(readCost('1,200', undefined)).toEqual({ refused: expect.stringContaining('is not an amount') })
+    expect(costRefused(readCost('84,50', undefined))).toContain('Say `decimal: ","`')
+    expect(costRefused(readCost('$84', undefined))).toContain('is not an amount')
+    expect(costRefused(readCost('1,200', undefined))).toContain('is not an amount')
   })
 })
+
+function costRefused(read: ReturnType<typeof readCost>): string {
+  return 'refused' in read ? whole(read) : read.cost
+}
 
 it('times of day', () => {
   expect(readTime('9:10')).toEqual({ time: '09:10' })
