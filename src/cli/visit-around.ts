@@ -2,7 +2,7 @@ import { join, relative } from 'node:path'
 import { isoOf } from '../measure/calendar.js'
 import { ruleById } from '../rules/all.js'
 import type { RecordToBe } from '../writing/visit/finish.js'
-import { foreseen, recordToBe, writeRecord, wrongSoFar } from '../writing/visit/finish.js'
+import { filesNotThere, foreseen, recordToBe, writeRecord, wrongSoFar } from '../writing/visit/finish.js'
 import type { Journal } from '../writing/visit/journal.js'
 import type { Session } from '../writing/visit/session.js'
 import type { OpenLedger } from './find-ledger.js'
@@ -11,6 +11,7 @@ import type { Here } from './runner.js'
 import { UsageError } from './usage-error.js'
 import type { Around } from './visit-conversation.js'
 import type { Lines } from './visit-lines.js'
+import { tellNext } from './visit-next.js'
 
 /** What surrounds one conversation. */
 interface Given {
@@ -38,10 +39,13 @@ export function aroundFor(given: Given): Around {
       journal.undo()
     },
     wrongSoFar: quickly((session) => wrongLines(given, session)),
+    filesNotThere: (session) => filesNotThere(ledger.source, session),
     review: (session) => review(given, session),
     write: (session) => {
       const record = recordToBe(session)
-      return record !== undefined && write(given, record)
+      if (record === undefined || !write(given, record)) return false
+      tellNext(given.here, ledger, record)
+      return true
     },
   }
 }
@@ -85,6 +89,8 @@ function review({ here, ledger, lines }: Given, session: Session): boolean {
   const { problems, isWrong } = foreseen(ledger.source, record, ledger)
   if (problems.length > 0) here.stderr.write(`With it stands:\n${problemsShown(problems, ledger, here)}`)
   else lines.say('With it stands no new problem.')
+  if (!isWrong && problems.some(({ problem }) => problem.level === 'error'))
+    lines.say('It tells what was done, so it can be written; what stands above stays open.')
   return !isWrong
 }
 

@@ -5,9 +5,11 @@ import { largestRecord } from '../files/source.js'
 import { placeOf } from '../writing/new/place.js'
 import { blanksIn, blankVisit } from '../writing/visit/blank.js'
 import { writeRecord } from '../writing/visit/finish.js'
+import type { VisitFlags } from './commands/visit.js'
 import type { ExitCode, Here } from './runner.js'
 import { tellWritten } from './tell-written.js'
 import { UsageError } from './usage-error.js'
+import { tellNext } from './visit-next.js'
 import type { VisitStart } from './visit-start.js'
 
 /** The record with everything due as a blank. */
@@ -25,6 +27,7 @@ export function writeFromFile(here: Here, start: VisitStart, path: string): Exit
     throw new UsageError(
       `${path} still has blanks, on ${blanks.length === 1 ? 'line' : 'lines'} ${blanks.join(', ')}. Fill them in, or take those lines out. Nothing was written.`,
     )
+  refuseOtherThanSaid(text, path, flags)
   const place = placeOf({
     kind: 'visit',
     day,
@@ -35,7 +38,22 @@ export function writeFromFile(here: Here, start: VisitStart, path: string): Exit
   if ('refused' in place) throw new UsageError(place.refused)
   const record = { site, file: place.file, text }
   const done = writeRecord(ledger.root, ledger.source, record, ledger)
-  return tellWritten(done, place.file, ledger, here)
+  const code = tellWritten(done, place.file, ledger, here)
+  if (code === 0) tellNext(here, ledger, record)
+  return code
+}
+
+/** What the command says of who typed it and when has to stand in the file: the record is written as it is. */
+function refuseOtherThanSaid(text: string, path: string, flags: VisitFlags): void {
+  const read = readRecord(Buffer.from(text, 'utf8'))
+  if (!('data' in read)) return
+  const said = { 'entered-by': flags.enteredBy, 'on-paper': flags.onPaper } as const
+  for (const [key, value] of Object.entries(said)) {
+    if (value === undefined || read.data[key] === value) continue
+    throw new UsageError(
+      `--${key} ${value}: ${path} does not say so; write the line \`${key}: ${value}\` in it. Nothing was written.`,
+    )
+  }
 }
 
 function textOf(file: string, path: string): string {

@@ -25,6 +25,11 @@ export function linesFrom(stdin: NodeJS.ReadStream, here: Here): Lines {
     here.stderr.write(`${line.split('\n').map(clean).join('\n')}\n`)
   }
   const isTerminal = stdin.isTTY === true
+  let isAtEnd = false
+  // Before the reader, which hands on what was typed last as a line of its own: without its Enter it is no answer.
+  stdin.on('end', () => {
+    isAtEnd = true
+  })
   const reader = createInterface({
     input: stdin,
     terminal: isTerminal,
@@ -41,10 +46,18 @@ export function linesFrom(stdin: NodeJS.ReadStream, here: Here): Lines {
     else if (one.is === 'line') heard.push(one)
   }
   const interrupt = () => hear({ is: 'interrupted' })
-  reader.on('line', (text) => hear({ is: 'line', text }))
+  reader.on('line', (text) => {
+    if (!isAtEnd) hear({ is: 'line', text })
+  })
   reader.on('close', () => hear(last ?? { is: 'ended' }))
   reader.on('SIGINT', interrupt)
-  stdin.on('error', () => hear({ is: 'ended' }))
+  // A terminal that is gone cannot be given back its mode either; the reader hands that on as an error of its own.
+  let isGone = false
+  for (const one of [stdin, reader] as const)
+    one.on('error', () => {
+      isGone = true
+      hear({ is: 'ended' })
+    })
   for (const signal of signals) process.on(signal, interrupt)
   return {
     say,
@@ -66,6 +79,9 @@ export function linesFrom(stdin: NodeJS.ReadStream, here: Here): Lines {
       for (const signal of signals) process.off(signal, interrupt)
       reader.close()
       stdin.unref?.()
+      // Ended as by the hang-up itself, once all is put away: at an ordinary end Node gives the terminal its mode back,
+      // and aborts where there is none any more.
+      if (isGone && isTerminal) setImmediate(() => process.kill(process.pid, 'SIGHUP'))
     },
   }
 }

@@ -1,3 +1,4 @@
+import { isoOf } from '../measure/calendar.js'
 import { nearest } from '../records/nearest.js'
 import type { Day } from '../types.js'
 import { knownIds } from '../writing/new/write-new.js'
@@ -28,7 +29,11 @@ export async function startOf(here: Here, site: string, flags: VisitFlags): Prom
   refuseUnknownPerson(ledger.root, '--by', flags.by)
   refuseUnknownPerson(ledger.root, '--entered-by', flags.enteredBy)
   const day = dayNotToCome('--on', flags.on, ledger.asOf) ?? ledger.asOf
-  dayNotToCome('--on-paper', flags.onPaper, ledger.asOf)
+  const onPaper = dayNotToCome('--on-paper', flags.onPaper, ledger.asOf)
+  if (onPaper !== undefined && onPaper < day)
+    throw new UsageError(
+      `--on-paper ${flags.onPaper}: a page about ${isoOf(day)} was not filled in before it. Say with --on when the visit was made.`,
+    )
   return { ledger, site, day, flags, plan: () => planFor(ledger, site, day, flags) }
 }
 
@@ -58,6 +63,7 @@ function planFor(ledger: OpenLedger, site: string, day: Day, flags: VisitFlags):
     { asOf: day, asOfIsToday: isToday },
     {
       isToday: isToday && flags.on === undefined,
+      ...(day < ledger.asOf && flags.enteredBy === undefined ? { asksWhoTypes: true } : {}),
       ...(flags.by === undefined ? {} : { by: flags.by }),
       ...(flags.enteredBy === undefined ? {} : { enteredBy: flags.enteredBy }),
       ...(flags.onPaper === undefined ? {} : { onPaper: flags.onPaper }),

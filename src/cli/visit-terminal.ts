@@ -6,6 +6,7 @@ import { keptFile, keptFolder, openJournal, readKept } from '../writing/visit/jo
 import { takeLock } from '../writing/visit/lock.js'
 import type { Session } from '../writing/visit/session.js'
 import { begun, resumed } from '../writing/visit/session.js'
+import type { VisitFlags } from './commands/visit.js'
 import { timeZoneOf } from './find-ledger.js'
 import type { ExitCode, Here } from './runner.js'
 import { UsageError } from './usage-error.js'
@@ -17,10 +18,15 @@ import type { Lines } from './visit-lines.js'
 import { linesFrom } from './visit-lines.js'
 import type { VisitStart } from './visit-start.js'
 
-/** Asks for a visit on the terminal, or goes on with one that was not finished, and writes its record. */
-export async function askVisit(here: Here, start: VisitStart): Promise<ExitCode> {
+/**
+ * Asks for a visit on the terminal, or goes on with one that was not finished, and writes its record. `spoken` stands in for
+ * the terminal.
+ */
+export async function askVisit(here: Here, start: VisitStart, spoken?: Lines): Promise<ExitCode> {
+  if (spoken === undefined && process.stdin.isTTY !== true && start.flags.terminal !== true)
+    throw new UsageError(withoutTerminal(start))
   try {
-    return await askWhileLocked(here, start)
+    return await askWhileLocked(here, start, () => spoken ?? linesFrom(process.stdin, here))
   } catch (error) {
     // A folder that may not be written to, or a full disk: nobody's fault in the records, and what is kept stays kept.
     const { code, syscall } = Object(error)
@@ -31,9 +37,7 @@ export async function askVisit(here: Here, start: VisitStart): Promise<ExitCode>
   }
 }
 
-async function askWhileLocked(here: Here, start: VisitStart): Promise<ExitCode> {
-  if (process.stdin.isTTY !== true && start.flags.terminal !== true)
-    throw new UsageError(withoutTerminal(start))
+async function askWhileLocked(here: Here, start: VisitStart, open: () => Lines): Promise<ExitCode> {
   const { root } = start.ledger
   const now = clockOf(start)
   const lock = takeLock(
@@ -44,13 +48,13 @@ async function askWhileLocked(here: Here, start: VisitStart): Promise<ExitCode> 
   )
   const kept = readKept(root, start.site)
   if (lock.is === 'theirs') throw new UsageError(openElsewhere(start, kept, lock.holder, lock.file))
-  const lines = linesFrom(process.stdin, here)
+  const lines = open()
   try {
     if (kept.is === 'unreadable')
       throw new UsageError(
         `${relative(here.cwd(), keptFile(root, start.site))} holds an unfinished visit that cannot be read (${kept.why}). Look into it, then move it away.`,
       )
-    const wanted = kept.is === 'kept' ? await goOnOrDiscard(kept, start, lines) : 'new'
+    const wanted = kept.is === 'kept' ? await wantedOf(kept, start, lines) : 'new'
     if (wanted !== 'new' && wanted !== 'kept') return ended(wanted, start, here)
     const plan = wanted === 'kept' && kept.is === 'kept' ? kept.plan : start.plan()
     const journal = openJournal(root, plan, now.moment())
@@ -72,12 +76,23 @@ async function askWhileLocked(here: Here, start: VisitStart): Promise<ExitCode> 
 }
 
 function withoutTerminal({ site, flags }: VisitStart): string {
-  const on = flags.on === undefined ? '' : ` --on ${flags.on}`
+  const said = saidWith(flags)
+    .map(([option, value]) => ` ${option} ${value}`)
+    .join('')
   return [
     'Standard input is no terminal, so nothing can be asked. From a file instead:',
-    `  doorsweep visit ${site}${on} --blank > visit.yaml    everything due, as blanks`,
-    `  doorsweep visit ${site}${on} --file visit.yaml       checks it and writes it, all or nothing`,
+    `  doorsweep visit ${site}${said} --blank > visit.yaml    everything due, as blanks`,
+    `  doorsweep visit ${site}${said} --file visit.yaml       checks it and writes it, all or nothing`,
   ].join('\n')
+}
+
+/** What the command says of the visit itself. */
+function saidWith(flags: VisitFlags): (readonly [option: string, value: string])[] {
+  const { by, on, enteredBy, onPaper, word } = flags
+  const said = { '--by': by, '--on': on, '--entered-by': enteredBy, '--on-paper': onPaper, '--word': word }
+  return Object.entries(said).flatMap(([option, value]) =>
+    value === undefined ? [] : [[option, value] as const],
+  )
 }
 
 /** The clock of the district, with and without the day. */
@@ -117,13 +132,22 @@ function describe({ plan, begun: at, answers }: Kept): string {
   return `of ${plan.day}${by === undefined ? '' : `, by ${by}`}, begun ${at}, ${answers.length} ${answers.length === 1 ? 'answer' : 'answers'}`
 }
 
+/** One that was killed before anything was answered is begun anew: nobody has to be asked about nothing. */
+async function wantedOf(kept: Kept, start: VisitStart, lines: Lines): ReturnType<typeof goOnOrDiscard> {
+  if (kept.answers.length > 0) return goOnOrDiscard(kept, start, lines)
+  openJournal(start.ledger.root, kept.plan, kept.begun).remove()
+  return 'new'
+}
+
 /** An unfinished visit is gone on with, unless whoever is asked writes the whole word. */
 async function goOnOrDiscard(
   kept: Kept,
-  { site, ledger }: VisitStart,
+  { site, ledger, flags }: VisitStart,
   lines: Lines,
 ): Promise<'new' | 'kept' | Exclude<Ending, 'written'>> {
   lines.say(`There is an unfinished visit to ${site}: ${describe(kept)}.`)
+  const other = otherThanKept(kept, flags)
+  if (other.length > 0) lines.say(`  The command says ${other.join(' ')}; what is kept stays as it was told.`)
   for (;;) {
     const heard = await lines.ask('Go on with it [yes], or discard')
     if (heard.is !== 'line') return heard.is
@@ -137,6 +161,22 @@ async function goOnOrDiscard(
     }
     lines.say('  Enter goes on with it; discard, in full, throws its answers away; q leaves it as it is.')
   }
+}
+
+/** What the command says of a visit, where the one that is kept is another. */
+function otherThanKept({ plan, answers }: Kept, flags: VisitFlags): string[] {
+  const { draft } = resumed(plan, answers).session.state
+  const { by, enteredBy, onPaper, word } = draft
+  const told = {
+    '--by': by,
+    '--on': plan.day,
+    '--entered-by': enteredBy,
+    '--on-paper': onPaper,
+    '--word': word,
+  }
+  return saidWith(flags).flatMap(([option, value]) =>
+    told[option as keyof typeof told] === value ? [] : [`${option} ${value}`],
+  )
 }
 
 function goOn({ plan, answers }: Kept, journal: Journal, lines: Lines): Session {

@@ -35,7 +35,8 @@ export function addVisit(program: Command, run: Runner): void {
       'after',
       `
 While it asks: Enter takes what stands in brackets, ? shows what can be typed, u takes the last answer back, q stops and
-keeps everything. Words may be cut short while only one fits.
+keeps everything. Words may be cut short while only one fits. A device set, moved, picked up, put out or taken up, a plant, a
+photo, or who supervised is told where one comes to it, or at the end.
 
 Exit codes: 0 written, 2 not written, 130 interrupted (what was answered is kept).
 

@@ -1,12 +1,16 @@
+import { deviceTable } from '../../records/tables.js'
 import type { YamlMap } from '../demo/yaml.js'
 import { clearReading, readingTyped } from './device-words.js'
+import type { WorkWord } from './device-work.js'
+import { deviceTyped, stoodIn, workTold, workWordAt } from './device-work.js'
+import type { VisitDraft } from './draft.js'
 import type { PlannedArea, PlannedDevice, VisitPlan } from './plan.js'
-import { areaIn, areaOfDevice, deviceOf } from './plan.js'
+import { areaIn, deviceOf } from './plan-places.js'
 import { readingInWords } from './reading-words.js'
 import type { Outcome, Step, VisitState } from './state.js'
 import { answered } from './state.js'
 import { devicesLeft } from './walk.js'
-import { firstWord, matched } from './words.js'
+import { firstWord } from './words.js'
 
 type DevicesStep = Extract<Step, { readonly is: 'devices' }>
 
@@ -47,82 +51,117 @@ function allClear(state: VisitState, left: readonly PlannedDevice[]): Outcome {
   return answered(state, { readings: { ...state.draft.readings, ...Object.fromEntries(clear) } })
 }
 
-/** `K3 2; K7 missing`: one device after the other, each with what was seen at it. The others are still asked for. */
+/**
+ * `K3 2; K7 missing`: one device after the other, each with what was seen at it and what was done with it, as `K3 2 moved
+ * store`. What is not said of the latter is asked next, then the others are still asked for.
+ */
 export function devicesTold(
   plan: VisitPlan,
   state: VisitState,
   area: string | undefined,
   text: string,
 ): Outcome {
-  let { readings } = state.draft
-  let { passed } = state
+  let { draft, passed } = state
+  const steps: Step[] = []
   const understood: string[] = []
   for (const part of text.split(';').map((one) => one.trim())) {
     if (part === '') continue
-    const one = deviceTold(plan, area, part)
+    const one = deviceTold(plan, draft, area, part)
     if ('complaint' in one) return one
-    const { [one.id]: _before, ...others } = readings
-    readings = one.reading === undefined ? others : { ...others, [one.id]: one.reading }
-    passed = [...passed.filter((id) => id !== one.id), ...(one.reading === undefined ? [one.id] : [])]
-    understood.push(one.understood)
+    draft = one.draft
+    if (one.isRead) passed = passed.filter((id) => id !== one.id)
+    if (one.isPassed) passed = [...passed, one.id]
+    steps.push(...one.steps)
+    understood.push(...one.understood)
   }
-  return answered({ ...state, passed }, { readings }, { next: state.pending.slice(0, 1), understood })
+  return answered({ ...state, passed }, draft, { next: [...steps, ...state.pending.slice(0, 1)], understood })
 }
 
 type Told =
-  | { readonly id: string; readonly reading: 'none' | YamlMap | undefined; readonly understood: string }
+  | {
+      readonly id: string
+      readonly draft: VisitDraft
+      readonly isRead: boolean
+      readonly isPassed: boolean
+      readonly steps: readonly Step[]
+      readonly understood: readonly string[]
+    }
   | { readonly complaint: string }
 
-function deviceTold(plan: VisitPlan, area: string | undefined, part: string): Told {
+function deviceTold(plan: VisitPlan, draft: VisitDraft, area: string | undefined, part: string): Told {
   const [name, rest] = firstWord(part)
-  const known = plan.areas.flatMap(({ devices }) => devices.map(({ id }) => id))
-  const found = matchedDevice(name, plan, known)
+  const found = deviceTyped(plan, name)
   if ('complaint' in found) return found
-  const device = deviceOf(plan, found.word)
-  if (!device) return { complaint: `There is no device ${name}.` }
-  const standsIn = areaOfDevice(plan, device.id)
-  const where = standsIn && standsIn.id !== area ? ` (stands in ${standsIn.name})` : ''
-  const words = rest.split(/ +/).filter((word) => word !== '')
-  if (words.length === 0)
-    return {
-      complaint: `What was seen at ${device.id}? Write it after it, as ${device.id} 2 or ${device.id} missing.`,
-    }
-  if (rest === '-')
-    return { id: device.id, reading: undefined, understood: `${device.id}${where}: not looked at` }
-  if (rest === 'clear' || rest === '0')
-    return {
-      id: device.id,
-      reading: emptyNow(device),
-      understood: `${device.id}${where}: clear`,
-    }
-  const typed = readingTyped(device, words, plan.products)
-  if ('complaint' in typed) return typed
+  const id = found.word
+  const device = deviceOf(plan, id)
+  const { words, work } = readAndDone(rest, device)
+  if (words.length === 0 && work === undefined)
+    return { complaint: `What was seen at ${id}? Write it after it, as ${id} 2 or ${id} missing.` }
+  const read = words.length === 0 ? undefined : readingOf(plan, id, device, words)
+  if (read && 'complaint' in read) return read
+  const stood = stoodIn(plan, id)
+  const where =
+    stood === undefined || stood === area ? '' : ` (stands in ${areaIn(plan, stood)?.name ?? stood})`
+  const { [id]: _before, ...others } = draft.readings
+  const readings = read?.reading === undefined ? others : { ...others, [id]: read.reading }
+  const afterReading = read ? { ...draft, readings } : draft
+  const worked = work && workTold(plan, afterReading, { ...work, id })
+  if (worked && 'complaint' in worked) return worked
   return {
-    id: device.id,
-    reading: typed.reading,
-    understood: `${device.id}${where}: ${readingInWords(typed.reading)}`,
+    id,
+    draft: worked?.draft ?? afterReading,
+    isRead: read !== undefined,
+    isPassed: read !== undefined && read.reading === undefined,
+    steps: worked?.steps ?? [],
+    understood: [
+      ...(read ? [`${id}${where}: ${read.says}`] : []),
+      ...(worked && worked.understood !== '' ? [worked.understood] : []),
+    ],
   }
+}
+
+type Work = { readonly word: WorkWord; readonly rest: string }
+
+/** The words of the reading, and those from the first one on that says what was done with the device. */
+function readAndDone(
+  rest: string,
+  device: PlannedDevice | undefined,
+): { readonly words: readonly string[]; readonly work: Work | undefined } {
+  const words = rest.split(/ +/).filter((word) => word !== '')
+  const isBlock = device !== undefined && deviceTable()[device.kind].reads.includes('block')
+  for (const [at, word] of words.entries()) {
+    // After these all is free text, and `moved` at a blocked entrance is a reading.
+    if (/^(?:note|no-access)$/i.test(word)) break
+    const found = workWordAt(words, at)
+    if (found && !(isBlock && found.word === 'moved'))
+      return {
+        words: words.slice(0, at),
+        work: { word: found.word, rest: words.slice(found.after).join(' ') },
+      }
+  }
+  return { words, work: undefined }
+}
+
+type Read =
+  | { readonly reading: 'none' | YamlMap | undefined; readonly says: string }
+  | { readonly complaint: string }
+
+function readingOf(
+  plan: VisitPlan,
+  id: string,
+  device: PlannedDevice | undefined,
+  words: readonly string[],
+): Read {
+  if (!device)
+    return { complaint: `${id} is picked up; write ${id} put-out if it was put out again, or ${id} moved.` }
+  const [only] = words.length === 1 ? words : []
+  if (only === '-') return { reading: undefined, says: 'not looked at' }
+  if (only === 'clear' || only === '0') return { reading: emptyNow(device), says: 'clear' }
+  const typed = readingTyped(device, words, plan.products)
+  return 'complaint' in typed ? typed : { reading: typed.reading, says: readingInWords(typed.reading) }
 }
 
 /** Said to be clear, whatever was left on it or became of it before. */
 function emptyNow({ lost: _before, ...device }: PlannedDevice): 'none' | YamlMap | undefined {
   return clearReading({ ...device, on: {} })
 }
-
-/** By id, or by what is printed on it. A beginning is no name: K1 is not K10. */
-function matchedDevice(name: string, plan: VisitPlan, known: readonly string[]) {
-  const same = known.find((id) => id === name) ?? onlyOne(known.filter((id) => alike(id, name)))
-  if (same !== undefined) return { word: same }
-  const marked = plan.areas
-    .flatMap(({ devices }) => devices)
-    .filter(({ markedAs }) => markedAs !== undefined && alike(markedAs, name))
-  const [one] = marked
-  if (one && marked.length === 1) return { word: one.id }
-  const found = matched(name, known, 'device')
-  return 'complaint' in found
-    ? found
-    : { complaint: `There is no device ${name}; did you mean ${found.word}?` }
-}
-
-const alike = (a: string, b: string) => a.toLowerCase() === b.toLowerCase()
-const onlyOne = (names: readonly string[]) => (names.length === 1 ? names[0] : undefined)

@@ -4,7 +4,7 @@ import { pestTable } from '../../records/tables.js'
 import { pestName } from '../../reports/pest-name.js'
 import type { YamlMap } from '../demo/yaml.js'
 import type { VisitPlan } from './plan.js'
-import { areaIn } from './plan.js'
+import { areaIn } from './plan-places.js'
 import type { Outcome, VisitState } from './state.js'
 import { listed, nameFor, wordIn } from './words.js'
 

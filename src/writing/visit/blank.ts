@@ -17,6 +17,12 @@ export function blankVisit(plan: VisitPlan): string {
     '# Never the name of a pupil, or of anyone who asked to be told. All fields: schemas/README.md',
     `purpose: ${blank} # ${purposes.join(', ')}`,
     `by: ${plan.by ?? blank}`,
+    ...(plan.asksWhoTypes === true
+      ? [
+          '# entered-by: reyes # who types this, when that is not who made the visit',
+          `# on-paper: ${plan.day} # day the page was filled in, when it is typed from one`,
+        ]
+      : []),
     ...(plan.enteredBy === undefined ? [] : [`entered-by: ${plan.enteredBy}`]),
     ...(plan.onPaper === undefined ? [] : [`on-paper: ${plan.onPaper}`]),
     `time: ${blank} # 06:10 to 06:50`,

@@ -1,8 +1,8 @@
 import { dayOf } from '../../measure/calendar.js'
 import { lifeStages } from '../../records/fields.js'
 import { deviceTable, pestTable } from '../../records/tables.js'
-import { amountUnits } from '../../records/units.js'
 import type { YamlMap } from '../demo/yaml.js'
+import { baitTyped } from './amount-words.js'
 import type { PlannedDevice } from './plan.js'
 import { readingInWords } from './reading-words.js'
 import { listed, matched, wordIn } from './words.js'
@@ -168,22 +168,9 @@ function otherAnimal(typing: Typing): Taken {
 
 /** `added 1 block block-x`: an amount with its unit, and the product that it is of. */
 function baitAdded(typing: Typing): Taken {
-  const [number = '', ...words] = typing.rest.slice(1)
-  const unit = [...amountUnits]
-    .sort((a, b) => b.length - a.length)
-    .find((one) => words.join(' ') === one || words.join(' ').startsWith(`${one} `))
-  if (!/^(?:0|[1-9][0-9]*)(?:\.[0-9]+)?$/.test(number) || unit === undefined)
-    return {
-      complaint: `${typing.device.id}: how much? Write the amount with its unit, as added 1 block; units are ${amountUnits.join(', ')}.`,
-    }
-  const after = words.slice(unit.split(' ').length)
-  const amount = { 'bait-added': `${number} ${unit}` }
-  const [product, ...rest] = after
-  if (product === undefined || product === 'lot')
-    return { ...typing, rest: after, reading: { ...typing.reading, ...amount } }
-  const found = matched(product, typing.products, 'product')
-  if ('complaint' in found) return { complaint: `${typing.device.id}: ${found.complaint}` }
-  return { ...typing, rest, reading: { ...typing.reading, ...amount, product: found.word } }
+  const bait = baitTyped(typing.rest.slice(1), typing.products, (word) => word === 'lot')
+  if ('complaint' in bait) return { complaint: `${typing.device.id}: ${bait.complaint}` }
+  return { ...typing, rest: bait.rest, reading: { ...typing.reading, ...bait.facts } }
 }
 
 function labelledWord(typing: Typing, key: string): Taken {

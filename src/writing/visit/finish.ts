@@ -8,6 +8,7 @@ import { onlySite } from '../../ledger/one-site.js'
 import type { ReadOptions } from '../../ledger/read-ledger.js'
 import { dayOf } from '../../measure/calendar.js'
 import { placeOf } from '../new/place.js'
+import type { WrittenChecked } from '../write-checked.js'
 import { isWrongIn, writeChecked } from '../write-checked.js'
 import { draftText } from './draft.js'
 import type { Session } from './session.js'
@@ -44,6 +45,16 @@ export function wrongSoFar(source: Source, record: RecordToBe, options: ReadOpti
   return locateProblems(own, laid)
 }
 
+/** Files that the record names and that are not beside it yet, from the root of the ledger. */
+export function filesNotThere(source: Source, { plan, state }: Session): string[] {
+  const folder = `sites/${plan.site}/visits`
+  const named = Object.values(state.draft.files).map(({ file }) => `${folder}/${file}`)
+  if (named.length === 0) return []
+  const isOnTheWay = (one: string) => `${folder}/`.startsWith(`${one}/`) || one.startsWith(`${folder}/`)
+  const there = new Set(source.list(isOnTheWay).flatMap(({ path, kind }) => (kind === 'file' ? [path] : [])))
+  return named.filter((path) => !there.has(path))
+}
+
 /** What the record would bring, and whether it is wrong in itself, so that it cannot be written. */
 export function foreseen(
   source: Source,
@@ -65,7 +76,7 @@ export function writeRecord(
   source: Source,
   record: RecordToBe,
   options: ReadOptions,
-): ReturnType<typeof writeChecked> {
+): WrittenChecked {
   const there = source.read(record.file)
   if ('bytes' in there && Buffer.from(there.bytes).equals(Buffer.from(record.text, 'utf8')))
     return { is: 'written', brought: [] }

@@ -120,6 +120,30 @@ const planShape = z.strictObject({
   products: z.array(z.string()),
   namesInUse: z.array(z.string()),
   recordedOnDay: z.array(z.string()),
+  // Not in a visit that an earlier program kept.
+  deviceNames: z.array(z.string()).optional(),
+  away: z
+    .array(
+      z.strictObject({
+        id: z.string(),
+        markedAs: z.string().optional(),
+        area: z.string(),
+        since: z.string(),
+      }),
+    )
+    .optional(),
+  plantsAway: z
+    .array(
+      z.strictObject({
+        name: z.string(),
+        area: z.string().optional(),
+        since: z.string(),
+        why: z.string().optional(),
+        isWet: z.boolean(),
+      }),
+    )
+    .optional(),
+  asksWhoTypes: z.boolean().optional(),
 })
 const headLine = z.strictObject({ begun: z.string(), plan: planShape })
 const entryLine = z.union([

@@ -14,6 +14,7 @@ import { readOnlySite } from '../../reports/only-site.js'
 import { checksDue } from '../../rules/inspection/checks-due.js'
 import { routineVisitGaps } from '../../rules/inspection/routine-visit-gaps.js'
 import type { Day } from '../../types.js'
+import { awayOf } from './plan-away.js'
 
 /** What a visit is about to ask, as data: with it and the answers the same questions come again on any later day. */
 export interface VisitPlan {
@@ -43,6 +44,31 @@ export interface VisitPlan {
   readonly namesInUse: readonly string[]
   /** What follows the day in the names of the visits already recorded on it. */
   readonly recordedOnDay: readonly string[]
+  /** Names that a device of the site ever had; a visit kept by an earlier program does not say, nor the next three. */
+  readonly deviceNames?: readonly string[]
+  /** Devices picked up while pupils are here, to be put out again. */
+  readonly away?: readonly DeviceAway[]
+  readonly plantsAway?: readonly PlantAwayNow[]
+  /** Whether to ask who types it: the day of the visit is past, and the command did not say. */
+  readonly asksWhoTypes?: boolean
+}
+
+export interface DeviceAway {
+  readonly id: string
+  readonly markedAs?: string
+  readonly area: string
+  /** ISO date on which it was picked up. */
+  readonly since: string
+}
+
+/** A plant that was taken away and not put back. */
+export interface PlantAwayNow {
+  readonly name: string
+  readonly area?: string
+  readonly since: string
+  readonly why?: string
+  /** It was treated, and nobody saw it dry since. */
+  readonly isWet: boolean
 }
 
 export interface PlannedComplaint {
@@ -89,7 +115,10 @@ export interface PlannedCondition {
 }
 
 /** What the caller knows of the visit before anything is asked. */
-export type GivenOfVisit = Pick<VisitPlan, 'isToday' | 'by' | 'enteredBy' | 'onPaper' | 'word'>
+export type GivenOfVisit = Pick<
+  VisitPlan,
+  'isToday' | 'by' | 'enteredBy' | 'onPaper' | 'word' | 'asksWhoTypes'
+>
 
 /** The plan, or why there can be none: a site that cannot be read would be asked about in part. */
 export function planOf(
@@ -131,6 +160,8 @@ export function planFrom(view: SiteView, given: GivenOfVisit): VisitPlan {
       ...new Set([...view.conditions.map(({ name }) => name), ...view.sightings.map(({ name }) => name)]),
     ].sort(compareText),
     recordedOnDay: view.visits.filter(({ day }) => day === view.asOf).map(({ who }) => who),
+    deviceNames: [...new Set(view.devices.map(({ id }) => id))].sort(compareText),
+    ...awayOf(view),
   }
 }
 
@@ -212,17 +243,4 @@ function devicesNotDue(view: SiteView): ReadonlySet<string> {
     else notDue.delete(device.id)
   }
   return notDue
-}
-
-/** The area that a device is asked about in. */
-export function areaOfDevice(plan: VisitPlan, id: string): PlannedArea | undefined {
-  return plan.areas.find(({ devices }) => devices.some((device) => device.id === id))
-}
-
-export function deviceOf(plan: VisitPlan, id: string): PlannedDevice | undefined {
-  return areaOfDevice(plan, id)?.devices.find((device) => device.id === id)
-}
-
-export function areaIn(plan: VisitPlan, id: string): PlannedArea | undefined {
-  return plan.areas.find((area) => area.id === id)
 }

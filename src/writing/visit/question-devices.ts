@@ -2,7 +2,7 @@ import { lifeStages } from '../../records/fields.js'
 import { deviceTable } from '../../records/tables.js'
 import { clearWords } from './device-words.js'
 import type { PlannedDevice, VisitPlan } from './plan.js'
-import { areaIn } from './plan.js'
+import { areaIn } from './plan-places.js'
 import type { Question } from './questions.js'
 import type { Step, VisitState } from './state.js'
 import { devicesAsked, devicesLeft } from './walk.js'
@@ -21,7 +21,7 @@ export function deviceQuestion(
   const isHeading = state.area !== id
   return {
     above: [
-      ...(isHeading ? ['', area?.name ?? id] : []),
+      ...(isHeading ? ['', area?.name ?? id, ...awayFrom(plan, state, id)] : []),
       ...(wasAskedBefore ? [] : lastLooks(left)),
       ...(isHeading && notDue.length > 0
         ? [`  not due yet: ${notDue.map((device) => device.id).join(', ')}`]
@@ -35,10 +35,25 @@ export function deviceQuestion(
       '  K9 sprung r       snap trap, empty, set again      B1 some added 1 block block-x',
       '  K5 -              not looked at                    K3 2; K7 missing          two on one line',
       '  other earwig 2    in no table                      note greasy board         last on the line',
+      '  K3 2 moved store  read, then moved; moved alone asks where',
+      '  K3 picked-up      for now; put-out: again          K3 taken-up room closed   for good',
       `Stages by their first letters: ${lifeStages.join(', ')}.`,
       '-: none of them looked at; all: also those not due; no and why: could not be entered.',
     ],
   }
+}
+
+/** What was taken from an area and is not back yet. */
+export function awayFrom(plan: VisitPlan, state: VisitState, area: string): string[] {
+  const isBack = (id: string) => state.draft.putOut.includes(id) || state.draft.takenUp[id] !== undefined
+  const devices = (plan.away ?? []).filter((one) => one.area === area && !isBack(one.id))
+  const plants = (plan.plantsAway ?? []).filter(
+    (one) => one.area === area && state.draft.plants[one.name]?.returned === undefined,
+  )
+  return [
+    ...devices.map(({ id, since }) => `  picked up since ${since}: ${id} (${id} put-out)`),
+    ...plants.map(({ name, since }) => `  plant away since ${since}: ${name} (plant ${name} returned WHERE)`),
+  ]
 }
 
 /** What was on them at the last look; those with nothing in one line. */

@@ -4,11 +4,13 @@ import { purposes } from '../../records/visit.js'
 import { flowText } from '../demo/yaml.js'
 import { defaultPurpose } from './answer-visit.js'
 import type { PlannedCondition, VisitPlan } from './plan.js'
-import { areaIn } from './plan.js'
-import { deviceQuestion } from './question-devices.js'
+import { areaIn } from './plan-places.js'
+import { awayFrom, deviceQuestion } from './question-devices.js'
+import { workWordsOf } from './question-work.js'
 import type { Session } from './session.js'
 import { nextQuestion } from './session.js'
 import type { Step, VisitState } from './state.js'
+import { isFollowUp } from './state.js'
 import { devicesAsked } from './walk.js'
 
 /** What is shown for one step. */
@@ -31,17 +33,33 @@ export function questionOf(session: Session, isStillToday: boolean): Question {
     above: isFirst ? [...greeting(plan), ...above] : above,
     prompt,
     ...(onEnter === undefined ? {} : { onEnter }),
-    help: [...help, ...alwaysHelp],
+    help: [...help, ...(isFollowUp(step) ? leavingHelp : alwaysHelp)],
   }
 }
 
 type Words = Partial<Question> & Pick<Question, 'prompt'>
 
-function greeting({ siteName, day, areas, complaints, cautions }: VisitPlan): string[] {
+function greeting({
+  siteName,
+  day,
+  areas,
+  complaints,
+  cautions,
+  away = [],
+  plantsAway = [],
+}: VisitPlan): string[] {
   const due = areas.flatMap(({ devices }) => devices).filter(({ isDue }) => isDue).length
   const conditions = areas.flatMap((area) => area.conditions).length
   return [
     `${siteName}, ${day}: ${counted(due, 'device')} due, ${counted(conditions, 'condition')} to look at, ${counted(complaints.length, 'complaint')} waiting.`,
+    ...(away.length === 0
+      ? []
+      : [
+          `Picked up, to be put out again: ${away.map(({ id }) => id).join(', ')} (put-out and their names, or all).`,
+        ]),
+    ...(plantsAway.length === 0
+      ? []
+      : [`Plants away: ${plantsAway.map(({ name }) => name).join(', ')} (plant NAME returned WHERE).`]),
     'Enter takes what stands in brackets. ? help, u takes the last answer back, q stops and keeps everything.',
     'Never the name of a pupil, or of anyone who asked to be told.',
     ...cautions,
@@ -50,6 +68,11 @@ function greeting({ siteName, day, areas, complaints, cautions }: VisitPlan): st
 
 const counted = (many: number, what: string) => `${many === 0 ? 'no' : many} ${what}${many === 1 ? '' : 's'}`
 
+const leavingHelp = [
+  'u              take the last answer back',
+  'q              stop; what was answered is kept, and the same command goes on with it',
+]
+
 const alwaysHelp = [
   's PEST WHAT    a sighting here, as: s house-mouse droppings fresh 3 cleaned',
   `               what is one of ${evidenceKinds.join(', ')}`,
@@ -57,11 +80,15 @@ const alwaysHelp = [
   '               either may end in @AREA to mean another place',
   'go AREA        to another area, or back to one: everything in it is asked, due or not',
   'did TACTIC WHAT   something done here, as: did vacuuming vacuumed the cable channel',
-  'set ID KIND    a device set here, as: set K9 sticky-trap for german-cockroach secured marked;  up ID WHY   taken up',
+  'set            a new device here; it asks, or on one line: set K9 sticky-trap for german-cockroach secured marked',
+  'moved ID AREA  a device moved;  taken-up ID WHY   for good;  picked-up ID ID   for now;  put-out ID ID   again',
+  'plant NAME     a plant taken away or brought back, as: plant fern-12 removed fungus gnats',
+  'photo FILE WHAT   a photo or scan beside the record, as: photo 2026-03-12-okafor-1.jpg gap behind the dish machine',
+  'supervised-by PERSON   who supervised the bait put into devices;  with PERSON   who else took part',
   'note TEXT      anything else worth keeping;  advise TEXT   advice to the site manager',
-  'u              take the last answer back',
-  'q              stop; what was answered is kept, and the same command goes on with it',
-  'What else a visit can hold (devices moved, photos, plants) is added to the record in an editor: schemas/README.md.',
+  '               - after the name of any of these takes it out again, as: moved K3 -',
+  ...leavingHelp,
+  'All that a record of a visit can say: schemas/README.md.',
 ]
 
 function wordsOf(session: Session, plan: VisitPlan, step: Step, isStillToday: boolean): Words {
@@ -106,6 +133,19 @@ function wordsOf(session: Session, plan: VisitPlan, step: Step, isStillToday: bo
           `Gives ${needs.join(', ')}; mended by ${owners.join(', ')}.`,
         ],
       }
+    case 'entered-by':
+      return {
+        prompt: `Who types this? [${session.state.draft.by}]`,
+        help: [
+          'The id of whoever sits here, when that is not who made the visit.',
+          `People on record: ${plan.people.join(', ')}`,
+        ],
+      }
+    case 'on-paper':
+      return {
+        prompt: `On which day was the page filled in? [${plan.day}]`,
+        help: ['- : there is no page. A page that was filled in on the day and is typed later is not late.'],
+      }
     case 'where':
       return {
         prompt: `Where was that (${step.told})?`,
@@ -119,14 +159,17 @@ function wordsOf(session: Session, plan: VisitPlan, step: Step, isStillToday: bo
         help: ['A time, as 06:50; - leaves both times out of the record.'],
       }
     case 'confirm':
-      return { prompt: 'Write it? [yes]', help: ['go AREA goes back to an area.'] }
+      return {
+        prompt: 'Anything else? [no, write it]',
+        help: ['Enter writes the record; go AREA goes back to an area.'],
+      }
+    default:
+      return workWordsOf(session, step)
   }
 }
 
-function areaWords(
-  { plan, state }: Session,
-  { area: id, again }: Extract<Step, { readonly is: 'area' }>,
-): Words {
+function areaWords(session: Session, { area: id, again }: Extract<Step, { readonly is: 'area' }>): Words {
+  const { plan, state } = session
   const area = areaIn(plan, id)
   const facts = [
     ...(area?.keys === undefined ? [] : [`key: ${area.keys}`]),
@@ -140,11 +183,13 @@ function areaWords(
       '',
       `${area?.name ?? id}${facts.length === 0 ? '' : `   ${facts.join('; ')}`}`,
       ...(notDue.length === 0 ? [] : [`  not due yet: ${notDue.join(', ')} (go ${id} asks for them too)`]),
+      ...awayFrom(plan, state, id),
     ],
     prompt: `Inspected [yes]${again === true ? toldOf(state, id) : ''}`,
     help: [
       ...(area?.lookAt ?? []).map((one) => `look at: ${one}`),
       'no and why, as no key: could not be entered; d: only its devices; -: not come to.',
+      'set: a new device was set here; plant: a plant was taken away or brought back.',
     ],
   }
 }

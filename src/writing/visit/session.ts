@@ -1,5 +1,10 @@
 import { answerCondition, answerNewCondition } from './answer-conditions.js'
 import { answerDevices } from './answer-devices.js'
+import { answerPhoto, answerPhotoShows } from './answer-files.js'
+import { answerMovedStands, answerMovedTo, answerTakenUp } from './answer-moved.js'
+import { answerOnPaper, answerWhoTypes } from './answer-people.js'
+import { answerPlant, answerPlantDry, answerPlantWhat } from './answer-plants.js'
+import { answerSetKind, answerSetMarked, answerSetName, answerSetStands } from './answer-set.js'
 import {
   answerArea,
   answerBy,
@@ -53,7 +58,20 @@ export function answer(
   const outcome = commanded(session.plan, session.state, text) ?? outcomeOf(session, step, text)
   if ('complaint' in outcome) return outcome
   const answers = [...session.answers, { to: stepKey(step), text }]
-  return { session: { ...session, answers, state: withoutTold(session.plan, outcome.state) } }
+  const state = withoutTold(session.plan, withHint(session.state, outcome.state))
+  return { session: { ...session, answers, state } }
+}
+
+/** Bait put in says that someone may have to have supervised it: said once, and never asked. */
+function withHint(before: VisitState, after: VisitState): VisitState {
+  if (after.draft.supervisedBy !== undefined || hasBait(before) || !hasBait(after)) return after
+  const hint = 'Bait was put in: if someone certified supervised it, write supervised-by and who.'
+  return { ...after, understood: [...after.understood, hint] }
+}
+
+function hasBait({ draft }: VisitState): boolean {
+  const told = [...Object.values(draft.readings), ...Object.values(draft.set)]
+  return told.some((facts) => facts !== 'none' && facts['bait-added'] !== undefined)
 }
 
 /** Control characters, and characters that hide or turn text around: no record may hold them. */
@@ -106,8 +124,36 @@ function outcomeOf({ plan, state }: Session, step: Step, text: string): Outcome 
       return answerNewCondition(state, step.name, text)
     case 'complaint':
       return answerComplaint(state, step.id, text)
+    case 'entered-by':
+      return answerWhoTypes(plan, state, text)
+    case 'on-paper':
+      return answerOnPaper(plan, state, text)
     case 'where':
       return answerWhere(plan, state, step.told, text)
+    case 'moved-to':
+      return answerMovedTo(plan, state, step.device, text)
+    case 'moved-stands':
+      return answerMovedStands(plan, state, step.device, text)
+    case 'taken-up':
+      return answerTakenUp(plan, state, step.device, text)
+    case 'set-kind':
+      return answerSetKind(plan, state, step, text)
+    case 'set-name':
+      return answerSetName(plan, state, step, text)
+    case 'set-marked':
+      return answerSetMarked(state, step.device, text)
+    case 'set-stands':
+      return answerSetStands(plan, state, step.device, text)
+    case 'plant':
+      return answerPlant(plan, state, step.area, text)
+    case 'plant-what':
+      return answerPlantWhat(plan, state, step, text)
+    case 'plant-dry':
+      return answerPlantDry(plan, state, step.name, text)
+    case 'photo':
+      return answerPhoto(plan, state, text)
+    case 'photo-shows':
+      return answerPhotoShows(state, step, text)
     case 'confirm':
       return { complaint: 'Enter writes the record; u takes the last answer back; ? lists the rest.' }
   }

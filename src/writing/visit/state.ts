@@ -20,6 +20,20 @@ export type Step =
   /** Where something was, that was told before any area was come to. */
   | { readonly is: 'where'; readonly told: string }
   | { readonly is: 'complaint'; readonly id: string }
+  /** Who types a past visit, and when its page was filled in. */
+  | { readonly is: 'entered-by' | 'on-paper' }
+  /** What is not said yet of something that was begun to be told. */
+  | {
+      readonly is: 'moved-to' | 'moved-stands' | 'taken-up' | 'set-marked' | 'set-stands'
+      readonly device: string
+    }
+  | { readonly is: 'set-kind'; readonly area: string; readonly device?: string }
+  | { readonly is: 'set-name'; readonly area: string; readonly kind: string }
+  | { readonly is: 'plant'; readonly area: string }
+  | { readonly is: 'plant-what'; readonly area: string; readonly name: string }
+  | { readonly is: 'plant-dry'; readonly name: string }
+  | { readonly is: 'photo' }
+  | { readonly is: 'photo-shows'; readonly file: string }
   /** Everything was asked: the record is shown, and is written if wanted. */
   | { readonly is: 'confirm' }
 
@@ -52,6 +66,7 @@ export function firstState(plan: VisitPlan): VisitState {
     pending: [
       ...(by === undefined ? [{ is: 'by' } as const] : []),
       ...(by !== undefined && needsWord(plan, by) ? [{ is: 'word' } as const] : []),
+      ...(plan.asksWhoTypes === true ? [{ is: 'entered-by' } as const] : []),
       { is: plan.isToday ? 'start' : 'times' },
       { is: 'purpose' },
     ],
@@ -63,6 +78,28 @@ export function firstState(plan: VisitPlan): VisitState {
 /** Whether the day has a visit of that person already, so that this one needs a word of its own. */
 export function needsWord({ recordedOnDay, word }: VisitPlan, by: string): boolean {
   return recordedOnDay.includes(word === undefined ? by : `${by}-${word}`)
+}
+
+/** Questions that only ask for the rest of what was begun to be told. */
+const followUps: readonly Step['is'][] = [
+  'where',
+  'new-condition',
+  'moved-to',
+  'moved-stands',
+  'taken-up',
+  'set-marked',
+  'set-stands',
+  'set-kind',
+  'set-name',
+  'plant',
+  'plant-what',
+  'plant-dry',
+  'photo',
+  'photo-shows',
+]
+
+export function isFollowUp({ is }: Step): boolean {
+  return followUps.includes(is)
 }
 
 /** A step as a text, for the journal. */

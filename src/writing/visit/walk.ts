@@ -1,5 +1,5 @@
 import type { PlannedArea, PlannedDevice, VisitPlan } from './plan.js'
-import { areaIn } from './plan.js'
+import { areaIn } from './plan-places.js'
 import type { Step, VisitState } from './state.js'
 
 /** Everything that a visit of this purpose asks after the purpose itself, in walking order. */

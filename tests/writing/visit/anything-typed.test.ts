@@ -35,17 +35,53 @@ const found = [
   'water maintenance',
   'entry 2026-05-01',
 ]
+const work = [
+  'K1 2 moved',
+  'moved K3 store secured',
+  'K2 picked up',
+  'put-out all',
+  'taken-up R1',
+  'set',
+  'set K9 snap-trap for house-mouse traps 2',
+  'snap-trap',
+  'plant',
+  'plant fern-1 returned window sill',
+  'removed gnats, sprayed yard',
+  'photo a.jpg the "gap"',
+  'photo',
+  'supervised-by marsh',
+  'with lind',
+]
 const purposes = ['routine', 'callback', 'trap-check', 'follow-up', 'set-up']
 
 const line = fc.oneof(
-  { weight: 6, arbitrary: fc.constantFrom(...words, ...more, ...found, ...purposes) },
+  { weight: 6, arbitrary: fc.constantFrom(...words, ...more, ...found, ...work, ...purposes) },
   { weight: 1, arbitrary: fc.string({ unit: 'grapheme' }) },
   { weight: 1, arbitrary: fc.string({ unit: 'binary' }) },
   {
     weight: 1,
     arbitrary: fc
       .tuple(
-        fc.constantFrom('K1', 'c', 's', 'set K9', 'up K1', 'did bait', 'note', 'no', 'fixed', 'go'),
+        fc.constantFrom(
+          'K1',
+          'K1 moved',
+          'moved K2',
+          'photo',
+          'photo x.jpg',
+          'plant',
+          'plant fern-1',
+          'K2 taken-up',
+          'with',
+          'c',
+          's',
+          'set K9',
+          'up K1',
+          'did bait',
+          'note',
+          'no',
+          'fixed',
+          'go',
+        ),
         fc.string(),
       )
       .map(([word, rest]) => `${word} ${rest}`),

@@ -14,7 +14,7 @@ import { afterEach, describe, expect, it } from 'vitest'
 import { workTree } from '../../../src/files/work-tree.js'
 import { keptFile, keptIn, openJournal, readKept } from '../../../src/writing/visit/journal.js'
 import { takeLock } from '../../../src/writing/visit/lock.js'
-import { oakPlan } from './oak-plan.js'
+import { oakPlan, setUp } from './oak-plan.js'
 
 const folders: string[] = []
 const root = () => {
@@ -71,6 +71,35 @@ describe('what is kept of a visit', () => {
       is: 'unreadable',
       why: 'line 3 is no answer',
     })
+  })
+
+  it('by an earlier program, that knew of nothing that is away, goes on', () => {
+    const folder = root()
+    const { deviceNames: _names, ...before } = oakPlan()
+    openJournal(folder, before, 'then').add({ to: 'start', text: '06:10' })
+    expect(readKept(folder, 'oak')).toEqual({
+      is: 'kept',
+      plan: before,
+      begun: 'then',
+      answers: [{ to: 'start', text: '06:10' }],
+    })
+  })
+
+  it('holds what is away, as the plan does', () => {
+    const folder = root()
+    const plan = oakPlan({
+      '2026-03-02': setUp,
+      '2026-03-12': 'picked-up: [K1, K3]\nplants: {fern-1: {area: store, removed: gnats, sprayed: yard}}\n',
+    })
+    expect(plan.away).toEqual([
+      { id: 'K1', area: 'kitchen', since: '2026-03-12' },
+      { id: 'K3', markedAs: '#17', area: 'kitchen', since: '2026-03-12' },
+    ])
+    expect(plan.plantsAway).toEqual([
+      { name: 'fern-1', area: 'store', since: '2026-03-12', why: 'gnats', isWet: true },
+    ])
+    openJournal(folder, plan, 'then').add({ to: 'start', text: '06:10' })
+    expect(readKept(folder, 'oak')).toMatchObject({ is: 'kept', plan })
   })
 
   it('lies where neither records nor git are looked for', () => {

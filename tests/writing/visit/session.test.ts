@@ -301,7 +301,7 @@ describe('work done on the visit, at any question', () => {
         'store-vacuuming': { did: 'the floor', tactic: 'vacuuming', area: 'store' },
       },
     })
-    expect(complaintAbout(inKitchen(), 'up K1')).toContain('Why')
+    expect(asks(more(inKitchen(), 'up K1'))).toBe('taken-up K1')
     expect(complaintAbout(inKitchen(), 'up K8 gone')).toContain('did you mean')
     expect(complaintAbout(inKitchen(), 'did something')).toContain('Tactics: cleaning')
   })
