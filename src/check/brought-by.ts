@@ -2,10 +2,9 @@ import { overlaid } from '../files/overlaid.js'
 import type { Source } from '../files/source.js'
 import { onlySite } from '../ledger/one-site.js'
 import type { ReadOptions } from '../ledger/read-ledger.js'
-import type { Problem } from '../types.js'
-import { fingerprintOf } from './fingerprint.js'
 import type { LocatedProblem } from './locate-problems.js'
 import { locateProblems } from './locate-problems.js'
+import { newAmong } from './new-since.js'
 import type { CheckResult } from './run-check.js'
 import { runCheck, standsOn } from './run-check.js'
 
@@ -38,19 +37,4 @@ export function broughtBy(
     isJudged: after.notChecked.length <= before.notChecked.length,
     source: withThem,
   }
-}
-
-function newAmong(after: readonly Problem[], before: readonly Problem[]): Problem[] {
-  const known = new Map<string, number>()
-  for (const problem of before) {
-    const fingerprint = fingerprintOf(problem)
-    known.set(fingerprint, (known.get(fingerprint) ?? 0) + 1)
-  }
-  return after.filter((problem) => {
-    const fingerprint = fingerprintOf(problem)
-    const left = known.get(fingerprint) ?? 0
-    if (left === 0) return true
-    known.set(fingerprint, left - 1)
-    return false
-  })
 }

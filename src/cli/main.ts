@@ -6,6 +6,7 @@ import { addCompletion } from './commands/completion.js'
 import { addDemo } from './commands/demo.js'
 import { addDue } from './commands/due.js'
 import { addExplain } from './commands/explain.js'
+import { addHook } from './commands/hook.js'
 import { addIdentify } from './commands/identify.js'
 import { addImport } from './commands/import.js'
 import { addLabels } from './commands/labels.js'
@@ -66,6 +67,7 @@ export function programWith(run: Runner, surroundings: Surroundings): Command {
   addExplain(program, run)
   addRules(program, run)
   addRulebook(program, run)
+  addHook(program, run)
   addNew(program, run)
   addLog(program, run)
   addVisit(program, run)

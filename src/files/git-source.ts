@@ -6,7 +6,7 @@ import { largestRecord, tooLarge } from './source.js'
 interface Blob {
   readonly id: string
   readonly size: number
-  readonly link: boolean
+  readonly kind: 'file' | 'link' | 'submodule'
   /** A merge left it in conflict: there is no one content. */
   readonly conflict?: boolean
 }
@@ -18,9 +18,14 @@ export function revision(root: string, rev: string): Source | null {
   if (listing === null) return null
   const blobs = new Map<string, Blob>()
   for (const line of partsOf(listing)) {
-    const match = /^(\d+) blob ([0-9a-f]+) +(\d+)\t(.*)$/s.exec(line)
+    // Git writes a word for the size of what the repository does not hold; such a file is listed all the same.
+    const match = /^(\d+) (?:blob|commit) ([0-9a-f]+) +(\S+)\t(.*)$/s.exec(line)
     if (match)
-      blobs.set(match[4] ?? '', { id: match[2] ?? '', size: Number(match[3]), link: match[1] === '120000' })
+      blobs.set(match[4] ?? '', {
+        id: match[2] ?? '',
+        size: Number(match[3]) || 0,
+        kind: kindOfMode(match[1]),
+      })
   }
   return blobSource(root, rev, blobs)
 }
@@ -32,15 +37,20 @@ export function index(root: string): Source | null {
   const blobs = new Map<string, Blob>()
   for (const line of partsOf(listing)) {
     const match = /^(\d+) ([0-9a-f]+) ([0-3])\t(.*)$/s.exec(line)
-    if (!match || match[1] === '160000') continue
+    if (!match) continue
     blobs.set(match[4] ?? '', {
       id: match[2] ?? '',
       size: 0,
-      link: match[1] === '120000',
+      kind: kindOfMode(match[1]),
       conflict: match[3] !== '0',
     })
   }
   return blobSource(root, 'index', blobs)
+}
+
+function kindOfMode(mode: string | undefined): Blob['kind'] {
+  if (mode === '120000') return 'link'
+  return mode === '160000' ? 'submodule' : 'file'
 }
 
 /** Whether a path leads through a folder that no ledger is read from. */
@@ -50,6 +60,7 @@ export function isHidden(path: string): boolean {
 
 const missing: Refusal = { refused: 'missing', detail: 'does not exist' }
 const link: Refusal = { refused: 'link', detail: 'is a link; links are not followed' }
+const submodule: Refusal = { refused: 'not-a-file', detail: 'is a submodule, whose records are not read' }
 const inConflict: Refusal = {
   refused: 'failed',
   detail: 'is in conflict: end the merge with `git add` or `git rm`',
@@ -66,13 +77,15 @@ function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>
     list() {
       const entries: Entry[] = []
       for (const [path, blob] of blobs) {
-        if (!isHidden(path)) entries.push({ path, kind: blob.link ? 'link' : 'file', size: blob.size })
+        // A submodule is listed as what it is not, so that records in it are told, never passed over.
+        const kind = blob.kind === 'submodule' ? 'other' : blob.kind
+        if (!isHidden(path)) entries.push({ path, kind, size: blob.size })
       }
       return entries.sort((a, b) => (a.path < b.path ? -1 : 1))
     },
     prefetch(paths) {
       fetched.clear()
-      const wanted = paths.filter((path) => blobs.has(path))
+      const wanted = paths.filter((path) => blobs.get(path)?.kind === 'file')
       const ids = wanted.map((path) => blobs.get(path)?.id ?? '')
       const contents = readBlobs(root, ids)
       wanted.forEach((path, at) => {
@@ -83,7 +96,7 @@ function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>
     sha256(path) {
       const blob = blobs.get(path)
       if (!blob) return missing
-      if (blob.link) return link
+      if (blob.kind !== 'file') return blob.kind === 'link' ? link : submodule
       if (blob.conflict) return inConflict
       const bytes = readBlobs(root, [blob.id])[0]
       if (!bytes) return { refused: 'failed', detail: 'could not be read from git' }
@@ -92,7 +105,7 @@ function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>
     read(path, atMost = largestRecord) {
       const blob = blobs.get(path)
       if (!blob) return missing
-      if (blob.link) return link
+      if (blob.kind !== 'file') return blob.kind === 'link' ? link : submodule
       if (blob.conflict) return inConflict
       if (blob.size > atMost) return tooLarge(blob.size, atMost)
       const already = fetched.get(path)

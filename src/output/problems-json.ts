@@ -3,8 +3,8 @@ import { isoOf } from '../measure/calendar.js'
 import { ruleById } from '../rules/all.js'
 import type { Problem } from '../types.js'
 import { jsonText } from './clean.js'
-import type { ProblemsPage } from './problems.js'
-import { countByLevel } from './problems.js'
+import type { Compared, ProblemsPage } from './problems.js'
+import { countByLevel, sentenceOf } from './problems.js'
 
 /** Version of this JSON: fields may be added, none is renamed or removed within a version. */
 const formatVersion = 1
@@ -14,6 +14,7 @@ export function problemsJson(page: ProblemsPage): string {
     'format-version': formatVersion,
     'as-of': page.asOf,
     source: page.source,
+    ...(page.compared ? { compared: comparedJson(page.compared) } : {}),
     counts: {
       records: page.records,
       sites: page.sites,
@@ -44,12 +45,17 @@ export function problemsJson(page: ProblemsPage): string {
   return jsonText(document)
 }
 
+/** Here only with `--since` and `--staged`: then `problems` and `excepted` are those that the change brought. */
+function comparedJson({ with: words, commits, known, notCompared }: Compared) {
+  return { with: words, commits, known, 'not-compared': notCompared }
+}
+
 function factsOf(problem: Problem) {
   const rule = ruleById(problem.rule)
   return {
     rule: problem.rule,
     level: problem.level,
-    says: rule?.says(problem.args) ?? problem.rule,
+    says: sentenceOf(problem),
     args: problem.args,
     key: problem.at.path.join('.'),
     site: problem.site ?? null,

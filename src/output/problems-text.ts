@@ -5,8 +5,8 @@ import { isoOf } from '../measure/calendar.js'
 import { ruleById } from '../rules/all.js'
 import { clean } from './clean.js'
 import type { Painter } from './painter.js'
-import type { ProblemsPage } from './problems.js'
-import { countByLevel, plural } from './problems.js'
+import type { Compared, ProblemsPage } from './problems.js'
+import { countByLevel, notComparedSentence, plural } from './problems.js'
 
 /** How many problems of one rule are shown with their line, reason and remedy; the rest take one line each. */
 const shownInFull = 3
@@ -22,6 +22,8 @@ export function problemsText(page: ProblemsPage, paint: Painter): string {
   for (const excepted of page.excepted) parts.push(exceptedLine(excepted, paint))
   for (const { what, why } of page.notChecked)
     parts.push(`${paint.error('not checked:')} ${clean(what)}: ${clean(why)}.\n`)
+  for (const entry of page.compared?.notCompared ?? [])
+    parts.push(`${paint.warning('not compared:')} ${clean(notComparedSentence(entry))}\n`)
   return `${parts.join('')}${summary(page, paint)}\n`
 }
 
@@ -86,7 +88,7 @@ function summary(page: ProblemsPage, paint: Painter): string {
   const later = page.later > 0 ? `; ${plural(page.later, 'later record')} not looked at` : ''
   const found =
     page.problems.length === 0
-      ? 'no problems'
+      ? `no ${page.compared ? 'new ' : ''}problems`
       : [
           counts.error > 0 ? paint.error(plural(counts.error, 'error')) : '',
           counts.warning > 0 ? paint.warning(plural(counts.warning, 'warning')) : '',
@@ -102,5 +104,14 @@ function summary(page: ProblemsPage, paint: Painter): string {
     page.problems.length > 0
       ? `\nFor the reason behind a rule: doorsweep explain ${page.problems[0]?.problem.rule ?? ''}`
       : ''
-  return `${looked}${later}: ${found}${excepted}${notChecked}${hidden}.${hint}`
+  return `${looked}${later}: ${found}${excepted}${notChecked}${hidden}.${page.compared ? comparedLine(page.compared) : ''}${hint}`
+}
+
+function comparedLine({ with: words, commits, known }: Compared): string {
+  const ids = commits.map((id) => id.slice(0, 12)).join(', ')
+  const older =
+    known === 0
+      ? 'no older problem stands'
+      : `${plural(known, 'older problem')} that the change did not bring ${known === 1 ? 'stands' : 'stand'} too; \`doorsweep check\` shows all`
+  return `\nCompared with ${clean(words)}${ids === '' ? '' : ` (${ids})`}: ${older}.`
 }

@@ -56,6 +56,8 @@ by: okafor
 The schemas accept exactly what \`doorsweep check\` accepts as the shape of one file. What one record must have to
 do with another is for the check. A reader of YAML 1.1 takes unquoted days and times for something else; the
 schemas are meant for YAML 1.2 with its core schema, which takes them for text.
+
+What \`check\` writes for machines is described in [results](results/README.md).
 `
 }
 

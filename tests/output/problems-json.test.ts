@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { problemsJson } from '../../src/output/problems-json.js'
-import { pageOf } from './problems-page.js'
+import { logExcepted, pageOf } from './problems-page.js'
 
 const file = 'sites/oak/visits/2026-03-10-okafor.yaml'
 const documentOf = (overlay: string, hidden = 0) => JSON.parse(problemsJson(pageOf(overlay, hidden)))
@@ -57,22 +57,7 @@ describe('a check as JSON', () => {
   })
 
   it('has what is excepted beside the problems, with its reason and its end', () => {
-    const document = documentOf(`
-=== sites/oak/visits/2026-03-05-okafor.yaml
-purpose: routine
-by: okafor
-time: 06:10 to 06:50
-site-manager: lind
-inspected: [kitchen, room-1]
-set:
-  K1: {kind: sticky-trap, area: kitchen, within-reach: no}
-=== exceptions/log-away.yaml
-rule: complaint-log-not-read
-by: marsh
-why: the log is being bound anew
-from: 2026-03-01
-until: 2026-04-10
-`)
+    const document = documentOf(logExcepted)
     expect(document.problems).toEqual([])
     expect(document.counts.excepted).toBe(1)
     expect(document.excepted).toHaveLength(1)

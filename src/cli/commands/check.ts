@@ -1,16 +1,21 @@
 import type { Command } from 'commander'
 import { Option } from 'commander'
-import type { ExitCode, Runner } from '../runner.js'
+import type { FailOn } from '../../output/problems.js'
+import type { CheckFormat } from '../check-written.js'
+import type { OpenLedger } from '../find-ledger.js'
+import type { ExitCode, Here, Runner } from '../runner.js'
 import { UsageError } from '../usage-error.js'
 
 interface CheckFlags {
   readonly asOf?: string
-  readonly format: 'text' | 'json'
-  readonly failOn: 'error' | 'warning' | 'note' | 'never'
+  readonly format: CheckFormat
+  readonly failOn: FailOn
   readonly only?: string[]
   readonly skip?: string[]
   readonly ledger?: string
   readonly rev?: string
+  readonly since?: string
+  readonly staged?: boolean
 }
 
 export function addCheck(program: Command, run: Runner): void {
@@ -23,7 +28,9 @@ export function addCheck(program: Command, run: Runner): void {
     .argument('[path...]', 'show only problems in these files and folders')
     .option('--as-of <date>', 'judge the ledger as on this day; later records are left out')
     .addOption(
-      new Option('--format <format>', 'how to write the result').choices(['text', 'json']).default('text'),
+      new Option('--format <format>', 'how to write the result')
+        .choices(['text', 'json', 'sarif', 'junit', 'annotations'])
+        .default('text'),
     )
     .addOption(
       new Option('--fail-on <level>', 'lowest level that makes the exit code 1')
@@ -34,9 +41,21 @@ export function addCheck(program: Command, run: Runner): void {
     .option('--skip <rules>', 'leave these rules out; commas between them', ruleList)
     .option('--ledger <dir>', 'the ledger, if not the one around you')
     .option('--rev <revision>', 'read the ledger as it stands in a git revision')
+    .addOption(
+      new Option(
+        '--since <revision>',
+        'show only what was brought since the merge base of a git revision and HEAD, wherever it shows',
+      ).conflicts(['rev', 'staged']),
+    )
+    .addOption(
+      new Option(
+        '--staged',
+        'check what is staged in git, and show only what committing it would bring',
+      ).conflicts('rev'),
+    )
     .addHelpText(
       'after',
-      '\nExit codes: 0 nothing at or above --fail-on, 1 problems, 2 something could not be checked.',
+      '\nWith --since and --staged two complete checks are compared, as of one day. So a\nproduct that is taken away is told at the old record that names it, and old\nproblems are only counted. A record under a new name is a new record. What could\nnot be checked before the change has all its problems shown, and is named.\n--since needs the commits back to the merge base: in a CI job fetch all of them.\n`doorsweep hook install` runs --staged before every commit.\n\nExit codes: 0 nothing at or above --fail-on, 1 problems, 2 something could not be checked.',
     )
     .action(run(async (here, [paths, flags]) => checkLedger(here, paths as string[], flags as CheckFlags)))
 }
@@ -46,70 +65,27 @@ function ruleList(text: string, before: string[] | undefined): string[] {
   return [...(before ?? []), ...text.split(',').map((id) => id.trim())]
 }
 
-async function checkLedger(
-  here: Parameters<Parameters<Runner>[0]>[0],
-  paths: string[],
-  flags: CheckFlags,
-): Promise<ExitCode> {
+async function checkLedger(here: Here, paths: string[], flags: CheckFlags): Promise<ExitCode> {
   const { openLedger } = await import('../find-ledger.js')
-  const { runCheck, standsOn } = await import('../../check/run-check.js')
-  const { locateExceptions, locateProblems } = await import('../../check/locate-problems.js')
-  const { isoOf } = await import('../../measure/calendar.js')
+  const { checkSince } = await import('../../check/new-since.js')
+  const { checkPage } = await import('../check-page.js')
+  const { checkWritten } = await import('../check-written.js')
+  const { reaches } = await import('../../output/problems.js')
   await refuseUnknownRules([...(flags.only ?? []), ...(flags.skip ?? [])])
-  const ledger = openLedger(paths, flags, here)
-  const result = runCheck(ledger.source, ledger)
-  const standing = result.problems.filter(
-    (problem) => standsOn(problem, ledger.asOf) && isChosen(problem.rule, flags),
-  )
-  const isAsked = (file: string) =>
-    ledger.asked.length === 0 || ledger.asked.some((path) => isWithin(file, path))
-  const shown = standing.filter((problem) => isAsked(problem.at.file))
-  const notChecked = result.notChecked.filter(
-    ({ what }) =>
-      !what.startsWith('sites/') ||
-      ledger.asked.length === 0 ||
-      ledger.asked.some((path) => isWithin(path, what) || isWithin(what, path)),
-  )
-  const page = {
-    asOf: isoOf(ledger.asOf),
-    source: ledger.source.name,
-    problems: locateProblems(shown, ledger.source),
-    excepted: locateExceptions(
-      result.excepted.filter(
-        ({ problem }) =>
-          standsOn(problem, ledger.asOf) && isChosen(problem.rule, flags) && isAsked(problem.at.file),
-      ),
-      ledger.source,
-    ),
-    notChecked,
-    records: result.records,
-    sites: result.sites,
-    later: result.later,
-    hidden: standing.length - shown.length,
-  }
-  if (flags.format === 'json') {
-    const { problemsJson } = await import('../../output/problems-json.js')
-    here.stdout.write(problemsJson(page))
-  } else {
-    const { problemsText } = await import('../../output/problems-text.js')
-    here.stdout.write(problemsText(page, here.painter))
-  }
-  if (notChecked.length > 0) return 2
+  const opened = openLedger(paths, flags, here)
+  const comparison = await comparisonFor(opened, flags, here)
+  const ledger = comparison?.ledger ?? opened
+  const checked = checkSince(ledger.source, comparison?.before ?? [], ledger)
+  const page = checkPage(checked, ledger, flags, comparison)
+  here.stdout.write(await checkWritten(page, flags.format, { ...ledger, failOn: flags.failOn }, here))
+  if (page.notChecked.length > 0) return 2
   return page.problems.some(({ problem }) => reaches(problem.level, flags.failOn)) ? 1 : 0
 }
 
-function isWithin(path: string, folder: string): boolean {
-  return path === folder || path.startsWith(`${folder}/`)
-}
-
-function isChosen(rule: string, flags: CheckFlags): boolean {
-  return (flags.only === undefined || flags.only.includes(rule)) && !(flags.skip ?? []).includes(rule)
-}
-
-const order = { note: 0, warning: 1, error: 2, never: 3 }
-
-function reaches(level: 'error' | 'warning' | 'note', failOn: CheckFlags['failOn']): boolean {
-  return order[level] >= order[failOn]
+async function comparisonFor(ledger: OpenLedger, flags: CheckFlags, here: Here) {
+  if (flags.since === undefined && flags.staged !== true) return undefined
+  const { sinceRevision, staged } = await import('../compare-with.js')
+  return flags.since === undefined ? staged(ledger, here) : sinceRevision(ledger, flags.since)
 }
 
 async function refuseUnknownRules(ids: readonly string[]): Promise<void> {
