@@ -1,11 +1,13 @@
 import { Command, CommanderError } from 'commander'
 import { isBrokenPipe, letReaderGo } from './broken-pipe.js'
+import { addAmend } from './commands/amend.js'
 import { addCheck } from './commands/check.js'
 import { addClipboard } from './commands/clipboard.js'
 import { addCompletion } from './commands/completion.js'
 import { addDemo } from './commands/demo.js'
 import { addDue } from './commands/due.js'
 import { addExplain } from './commands/explain.js'
+import { addHistory } from './commands/history.js'
 import { addHook } from './commands/hook.js'
 import { addIdentify } from './commands/identify.js'
 import { addImport } from './commands/import.js'
@@ -56,6 +58,7 @@ export function programWith(run: Runner, surroundings: Surroundings): Command {
   addCheck(program, run)
   addReport(program, run)
   addDue(program, run)
+  addHistory(program, run)
   addClipboard(program, run)
   addLabels(program, run)
   addSds(program, run)
@@ -70,6 +73,7 @@ export function programWith(run: Runner, surroundings: Surroundings): Command {
   addHook(program, run)
   addNew(program, run)
   addLog(program, run)
+  addAmend(program, run)
   addVisit(program, run)
   addImport(program, run)
   addDemo(program, run)

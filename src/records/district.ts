@@ -81,6 +81,14 @@ export const district = z
       }),
       'Policies of the district that bear on pests',
     ).optional(),
+    'signed-commits': z
+      .array(z.strictObject(spanFields))
+      .min(1)
+      .meta({
+        description:
+          'Days on which every commit is to bear a signature, in dated spans; none is asked for if not said',
+      })
+      .optional(),
     discarded: z
       .array(
         z.strictObject({

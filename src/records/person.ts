@@ -28,6 +28,11 @@ export const person = z
     employer: text('Firm or department', 'Invented Pest Services').optional(),
     firm: reference('firm', 'The same as a record, with its licences', 'invented-pest-services').optional(),
     phone: text('Where to reach them at work', '555-0100').optional(),
+    'commits-as': z
+      .array(text('E-mail under which they commit', 'okafor@invented-pest.example'))
+      .min(1)
+      .meta({ description: 'E-mails under which they commit, where git does not know them by their name' })
+      .optional(),
     licences: licences.optional(),
     training: keyed(
       name('Short name of the training', 'ipm-2026'),
