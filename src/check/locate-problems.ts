@@ -5,6 +5,9 @@ import { compareText } from '../ledger/compare-text.js'
 import type { ExceptedProblem, Place, Problem, RelatedPlace } from '../types.js'
 import { fingerprintOf } from './fingerprint.js'
 
+/** Spots that were found already, by place. */
+export type KnownSpots = WeakMap<Place, Location | null>
+
 /** A problem with the spot in the file that it is about; no spot where the file could not be read. */
 export interface LocatedProblem {
   readonly problem: Problem
@@ -17,8 +20,12 @@ export interface LocatedProblem {
  * Turns places into lines and columns, at the very end and only for what will be shown, and sorts by place: by
  * file, line, column, rule, fingerprint. One file at a time is held open.
  */
-export function locateProblems(problems: readonly Problem[], source: Source): LocatedProblem[] {
-  const locate = locator(source)
+export function locateProblems(
+  problems: readonly Problem[],
+  source: Source,
+  known?: KnownSpots,
+): LocatedProblem[] {
+  const locate = locator(source, known)
   const inFileOrder = [...problems].sort((a, b) => compareText(a.at.file, b.at.file))
   const located = inFileOrder.map((problem) => ({
     problem,
@@ -45,8 +52,12 @@ export interface LocatedException extends ExceptedProblem {
   readonly fingerprint: string
 }
 
-export function locateExceptions(excepted: readonly ExceptedProblem[], source: Source): LocatedException[] {
-  const locate = locator(source)
+export function locateExceptions(
+  excepted: readonly ExceptedProblem[],
+  source: Source,
+  known?: KnownSpots,
+): LocatedException[] {
+  const locate = locator(source, known)
   return [...excepted]
     .sort((a, b) => compareText(a.problem.at.file, b.problem.at.file))
     .map((entry) => ({
@@ -63,9 +74,12 @@ export function locateExceptions(excepted: readonly ExceptedProblem[], source: S
     )
 }
 
-export function locator(source: Source): (place: Place) => Location | null {
+/** Where a place is in its file; those that are known are not looked for. */
+export function locator(source: Source, known?: KnownSpots): (place: Place) => Location | null {
   let open: { file: string; located: ReturnType<typeof locatable> | null } | undefined
   return (place) => {
+    const spot = known?.get(place)
+    if (spot !== undefined) return spot
     if (open?.file !== place.file) {
       const read = source.read(place.file)
       open = { file: place.file, located: 'refused' in read ? null : locatable(read.bytes) }

@@ -1,10 +1,9 @@
-import type { Source } from '../files/source.js'
 import type { ReadOptions } from '../ledger/read-ledger.js'
 import type { ExceptedProblem, NotChecked, Problem } from '../types.js'
 import { fingerprintOf } from './fingerprint.js'
 import { gravity, isNoWorse } from './no-worse.js'
 import type { CheckResult } from './run-check.js'
-import { runCheck, standsOn } from './run-check.js'
+import { standsOn } from './stands-on.js'
 
 /** What stands in a ledger, parted into what a change brought and what stood before it. */
 export interface ChangeChecked {
@@ -24,13 +23,15 @@ export interface ChangeChecked {
 }
 
 /**
- * Checks a ledger as it is now and as it was before, each completely and as of one day, so that what a change causes
- * elsewhere is told too. A merge has several ledgers before it: it brings what stood in none of them. With no ledger
- * before, everything is brought.
+ * What a change brought, from complete checks of the ledger as it is now and as it was before, as of one day, so that what it
+ * causes elsewhere is told too. A merge has several ledgers before it: it brings what stood in none of them. With no
+ * ledger before, everything is brought.
  */
-export function checkSince(source: Source, before: readonly Source[], options: ReadOptions): ChangeChecked {
-  const now = runCheck(source, options)
-  const then = before.map((each) => runCheck(each, options))
+export function broughtSince(
+  now: CheckResult,
+  then: readonly CheckResult[],
+  options: ReadOptions,
+): ChangeChecked {
   const standing = standingIn(now, options)
   const brought = new Set(
     inNone(

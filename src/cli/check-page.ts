@@ -28,10 +28,11 @@ export function checkPage(
   return {
     asOf: isoOf(ledger.asOf),
     source: source.name,
-    problems: locateProblems(shown, source),
+    problems: locateProblems(shown, source, now.spots),
     excepted: locateExceptions(
       checked.excepted.filter(({ problem }) => isShown(problem)),
       source,
+      now.spots,
     ),
     notChecked: now.notChecked.filter(
       ({ what }) =>

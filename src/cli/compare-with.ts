@@ -2,8 +2,9 @@ import { commitsToFollow, mergeBaseOf } from '../files/git-merge-base.js'
 import { index, revision } from '../files/git-source.js'
 import type { Source } from '../files/source.js'
 import type { OpenLedger } from './find-ledger.js'
-import { timeZoneOf, today } from './find-ledger.js'
+import { timeZoneOf } from './find-ledger.js'
 import type { Surroundings } from './terminal.js'
+import { today } from './today.js'
 import { UsageError } from './usage-error.js'
 
 /** The ledger to check, and the ledgers with which it is compared. */

@@ -40,7 +40,7 @@ export async function main(args: readonly string[], surroundings: Surroundings):
     (work) =>
     async (...given) => {
       const flags = given.at(-1) instanceof Command ? (given.at(-1) as Command).optsWithGlobals() : {}
-      exitCode = await work(await hereFor(surroundings, flags.color as boolean | undefined), given)
+      exitCode = await work(await hereFor(args, surroundings, flags.color as boolean | undefined), given)
     }
   const program = programWith(run, surroundings)
   letReaderGo(surroundings.stdout)
@@ -83,13 +83,19 @@ export function programWith(run: Runner, surroundings: Surroundings): Command {
   return program
 }
 
-async function hereFor(surroundings: Surroundings, color: boolean | undefined): Promise<Here> {
+async function hereFor(
+  args: readonly string[],
+  surroundings: Surroundings,
+  color: boolean | undefined,
+): Promise<Here> {
   const { painterFor } = await import('./terminal.js')
   return {
+    args,
     stdout: surroundings.stdout,
     stderr: surroundings.stderr,
     env: surroundings.env,
     cwd: () => surroundings.cwd(),
+    ...(surroundings.looked ? { looked: surroundings.looked } : {}),
     painter: painterFor(surroundings.stdout, surroundings.env, color),
   }
 }

@@ -5,6 +5,8 @@ export type ExitCode = 0 | 1 | 2 | 130
 
 /** What a command may use: streams, environment, and a painter for standard output. */
 export interface Here extends Surroundings {
+  /** The words of the command line. */
+  readonly args: readonly string[]
   readonly painter: Painter
 }
 

@@ -1,4 +1,5 @@
 import { Chalk } from 'chalk'
+import type { Source } from '../files/source.js'
 import type { Painter } from '../output/painter.js'
 import { plainPainter } from '../output/painter.js'
 
@@ -8,6 +9,8 @@ export interface Surroundings {
   readonly stderr: Out
   readonly env: Readonly<Record<string, string | undefined>>
   cwd(): string
+  /** A work tree that was looked at already on the way here, so that it is not looked at twice. */
+  readonly looked?: { readonly root: string; readonly source: Source }
 }
 
 export interface Out {

@@ -3,8 +3,8 @@ import { join } from 'node:path'
 import type { NotChecked } from '../types.js'
 import { git, partsOf } from './git.js'
 import { topOfCheckout } from './git-environment.js'
-import { isHidden } from './git-source.js'
 import type { Refusal, Source } from './source.js'
+import { isHidden } from './source.js'
 
 /** What git left out of a checkout, though it belongs to the ledger: nothing can be said of it. */
 export interface LeftOut {
@@ -61,7 +61,11 @@ export interface SourceWithGaps extends Source {
  * A source in which what git left out is listed and cannot be read, so that it is told as unreadable, never as missing.
  * Of a site whose own record is left out that record stands for all, since nothing of the site can be judged anyway.
  */
-export function withLeftOut(source: Source, leftOut: LeftOut): SourceWithGaps {
+export function withLeftOut(whole: Source, leftOut: LeftOut): SourceWithGaps {
+  if (leftOut.files.length + leftOut.submodules.length === 0 && leftOut.unsure === undefined)
+    return { ...whole, notChecked: [] }
+  // What is not on disk has no stamp, and no other thread knows what was left out.
+  const { stamps: _, opening: __, ...source } = whole
   const out = new Set(leftOut.files)
   const isUnjudged = (path: string) => out.has(`${siteFolder.exec(path)?.[0]}site.yaml`)
   const listed = leftOut.files.filter((path) => path.endsWith('/site.yaml') || !isUnjudged(path))
@@ -81,6 +85,7 @@ export function withLeftOut(source: Source, leftOut: LeftOut): SourceWithGaps {
         ...source.list(goesInto).filter(({ path }) => !out.has(path)),
         ...listed.map((path) => ({ path, kind: 'file' as const, size: 0 })),
       ].sort((a, b) => byPath(a.path, b.path)),
+    isFile: (path) => out.has(path) || source.isFile(path),
     read: (path, atMost) => (out.has(path) ? refusalOf(path) : source.read(path, atMost)),
     sha256: (path) => (out.has(path) ? refusalOf(path) : source.sha256(path)),
     prefetch: (paths) => source.prefetch(paths.filter((path) => !out.has(path))),

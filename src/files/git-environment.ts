@@ -58,7 +58,7 @@ export function topOfCheckout(folder: string): string | undefined {
 }
 
 /** Where the repository of a checkout lies: `.git`, or the folder that a file of that name points to. */
-function gitFolderOf(top: string): string | undefined {
+export function gitFolderOf(top: string): string | undefined {
   const path = join(top, '.git')
   const found = lstatSync(path, { throwIfNoEntry: false })
   if (found === undefined) return undefined

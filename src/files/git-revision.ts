@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import { git, partsOf } from './git.js'
-import { isHidden } from './git-source.js'
 import type { Source } from './source.js'
+import { isHidden } from './source.js'
 
 /**
  * What ties a page to the records, in words: the commit of a revision; or the last commit, and how many files of the

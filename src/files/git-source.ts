@@ -1,7 +1,9 @@
 import { createHash } from 'node:crypto'
 import { git, partsOf } from './git.js'
+import type { Opening } from './opening.js'
 import type { Bytes, Entry, Refusal, Source } from './source.js'
-import { largestRecord, tooLarge } from './source.js'
+import { isHidden, largestRecord, tooLarge } from './source.js'
+import { stampsOfContents } from './stamps.js'
 
 interface Blob {
   readonly id: string
@@ -27,7 +29,7 @@ export function revision(root: string, rev: string): Source | null {
         kind: kindOfMode(match[1]),
       })
   }
-  return blobSource(root, rev, blobs)
+  return blobSource(rev, { kind: 'revision', root, rev }, blobs)
 }
 
 /** A ledger as it is staged. Null when the folder is not in a git checkout. */
@@ -45,17 +47,12 @@ export function index(root: string): Source | null {
       conflict: match[3] !== '0',
     })
   }
-  return blobSource(root, 'index', blobs)
+  return blobSource('index', { kind: 'index', root }, blobs)
 }
 
 function kindOfMode(mode: string | undefined): Blob['kind'] {
   if (mode === '120000') return 'link'
   return mode === '160000' ? 'submodule' : 'file'
-}
-
-/** Whether a path leads through a folder that no ledger is read from. */
-export function isHidden(path: string): boolean {
-  return path.split('/').some((part) => part.startsWith('.') || part === 'node_modules')
 }
 
 const missing: Refusal = { refused: 'missing', detail: 'does not exist' }
@@ -70,7 +67,8 @@ const inConflict: Refusal = {
 const bounded = (bytes: Uint8Array, atMost: number): Bytes | Refusal =>
   bytes.length > atMost ? tooLarge(bytes.length, atMost) : { bytes }
 
-function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>): Source {
+function blobSource(name: string, opening: Opening, blobs: ReadonlyMap<string, Blob>): Source {
+  const { root } = opening
   const fetched = new Map<string, Bytes | Refusal>()
   return {
     name,
@@ -83,6 +81,13 @@ function blobSource(root: string, name: string, blobs: ReadonlyMap<string, Blob>
       }
       return entries.sort((a, b) => (a.path < b.path ? -1 : 1))
     },
+    opening,
+    isFile: (path) => blobs.get(path)?.kind === 'file' && !isHidden(path),
+    stamps: (entries, groupOf) =>
+      stampsOfContents(entries, groupOf, (path) => {
+        const blob = blobs.get(path)
+        return blob?.conflict ? undefined : blob?.id
+      }),
     prefetch(paths) {
       fetched.clear()
       const wanted = paths.filter((path) => blobs.get(path)?.kind === 'file')

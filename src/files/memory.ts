@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import type { Source } from './source.js'
+import { isHidden } from './source.js'
 
 /** Files held in memory: the small ledgers of examples and tests. */
 export function memorySource(files: ReadonlyMap<string, string | Uint8Array>): Source {
@@ -9,6 +10,7 @@ export function memorySource(files: ReadonlyMap<string, string | Uint8Array>): S
       [...files]
         .map(([path, content]) => ({ path, kind: 'file' as const, size: content.length }))
         .sort((a, b) => (a.path < b.path ? -1 : 1)),
+    isFile: (path) => files.has(path) && !isHidden(path),
     prefetch: () => undefined,
     sha256(path) {
       const content = files.get(path)

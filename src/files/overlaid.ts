@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import type { Entry, Source } from './source.js'
+import { isHidden } from './source.js'
 
 /** A source with some files laid over it, and some taken away (null); what it lies on is not touched. */
 export function overlaid(source: Source, laid: ReadonlyMap<string, Uint8Array | null>): Source {
@@ -8,10 +9,15 @@ export function overlaid(source: Source, laid: ReadonlyMap<string, Uint8Array | 
   )
   return {
     name: source.name,
+    ...(source.notChecked ? { notChecked: source.notChecked } : {}),
     list: (goesInto) =>
       [...source.list(goesInto).filter(({ path }) => !laid.has(path)), ...added].sort((a, b) =>
         a.path < b.path ? -1 : 1,
       ),
+    isFile(path) {
+      const bytes = laid.get(path)
+      return bytes === undefined ? source.isFile(path) : bytes !== null && !isHidden(path)
+    },
     prefetch: (paths) => source.prefetch(paths.filter((path) => !laid.has(path))),
     read(path, atMost) {
       const bytes = laid.get(path)

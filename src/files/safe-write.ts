@@ -1,10 +1,14 @@
 import {
+  accessSync,
   closeSync,
+  constants,
+  existsSync,
   fsyncSync,
   linkSync,
   mkdirSync,
   openSync,
   renameSync,
+  rmdirSync,
   rmSync,
   unlinkSync,
   writeSync,
@@ -17,7 +21,7 @@ import { basename, dirname, join } from 'node:path'
  */
 export function safeWrite(path: string, content: string | Uint8Array, { fresh = false } = {}): void {
   const folder = dirname(path)
-  mkdirSync(folder, { recursive: true })
+  const made = makeFolder(folder)
   const temporary = join(folder, `.${basename(path)}.${process.pid}.tmp`)
   const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content
   try {
@@ -29,7 +33,33 @@ export function safeWrite(path: string, content: string | Uint8Array, { fresh = 
     } else renameSync(temporary, path)
   } catch (error) {
     rmSync(temporary, { force: true })
+    if (made !== undefined) removeEmpty(folder, made)
     throw error
+  }
+}
+
+/** Makes a folder and those above it; the topmost it had to make. */
+function makeFolder(folder: string): string | undefined {
+  try {
+    return mkdirSync(folder, { recursive: true })
+  } catch (error) {
+    // On a disk that may only be read this says that nothing is there; what is there says why.
+    let there = folder
+    while (!existsSync(there) && there !== dirname(there)) there = dirname(there)
+    accessSync(there, constants.W_OK)
+    throw error
+  }
+}
+
+/** Takes away folders that were made for a file that could not be written, as far as they are empty. */
+function removeEmpty(folder: string, topmost: string): void {
+  try {
+    for (let empty = folder; ; empty = dirname(empty)) {
+      rmdirSync(empty)
+      if (empty === topmost) return
+    }
+  } catch {
+    // Another command has put something there since.
   }
 }
 

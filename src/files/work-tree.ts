@@ -1,27 +1,22 @@
 import { createHash } from 'node:crypto'
-import type { Dirent } from 'node:fs'
-import {
-  accessSync,
-  closeSync,
-  constants,
-  fstatSync,
-  openSync,
-  readdirSync,
-  readSync,
-  realpathSync,
-} from 'node:fs'
-import { dirname, join, sep } from 'node:path'
-import type { Bytes, Entry, Refusal, RefusalReason, Source } from './source.js'
-import { largestRecord, tooLarge } from './source.js'
+import { closeSync, constants, fstatSync, openSync, readSync, realpathSync } from 'node:fs'
+import { basename, dirname, join, sep } from 'node:path'
+import { listFolder, namesIn } from './list-folder.js'
+import type { Bytes, Refusal, RefusalReason, Source } from './source.js'
+import { isHidden, largestRecord, tooLarge } from './source.js'
+import { stampsOfTree } from './stamps.js'
 
 /** The files as they lie on disk. Links are listed but never followed: a link could lead out of the ledger. */
-export function workTree(root: string): Source {
+export function workTree(root: string): Source & Required<Pick<Source, 'stamps'>> {
   const leadsOut = outsideOf(root)
   return {
     name: 'work tree',
+    opening: { kind: 'work tree', root },
     list: (goesInto = () => true) => listFolder(root, goesInto),
+    isFile: plainFilesOf(root),
     read: (path, atMost = largestRecord) => (leadsOut(path) ? linked : readFile(root, path, atMost)),
     sha256: (path) => (leadsOut(path) ? linked : hashFile(root, path)),
+    stamps: (entries, groupOf, now) => stampsOfTree(root, entries, groupOf, now),
     prefetch: () => undefined,
   }
 }
@@ -47,6 +42,35 @@ function outsideOf(root: string): (path: string) => boolean {
     }
     return leadsOut
   }
+}
+
+/** By the names a folder lists, so that a name in other letters than the disk has is no file on any machine. */
+function plainFilesOf(root: string): (path: string) => boolean {
+  const known = new Map<string, ReadonlySet<string>>()
+  return (path) => {
+    if (isHidden(path)) return false
+    const folder = dirname(path)
+    let names = known.get(folder)
+    if (names === undefined) {
+      names = plainFilesIn(root, folder)
+      known.set(folder, names)
+    }
+    return names.has(basename(path))
+  }
+}
+
+function plainFilesIn(root: string, folder: string): ReadonlySet<string> {
+  try {
+    const real = realpathSync.native(join(root, folder))
+    if (real !== join(realpathSync.native(root), folder)) return new Set()
+  } catch {
+    return new Set()
+  }
+  return new Set(
+    namesIn(join(root, folder))
+      .filter((found) => found.isFile())
+      .map(({ name }) => name),
+  )
 }
 
 function open(root: string, path: string): number {
@@ -75,43 +99,12 @@ function hashFile(root: string, path: string): { readonly sha256: string } | Ref
   }
 }
 
-function listFolder(root: string, goesInto: (folder: string) => boolean): Entry[] {
-  const entries: Entry[] = []
-  const walk = (folder: string) => {
-    for (const found of entriesOf(join(root, folder))) {
-      if (found.name.startsWith('.') || found.name === 'node_modules') continue
-      const path = folder === '' ? found.name : `${folder}/${found.name}`
-      if (found.isDirectory()) {
-        // A folder that may not be read is listed as what it is not, so that it is told, never passed over.
-        entries.push({ path, kind: mayBeRead(join(root, path)) ? 'folder' : 'other', size: 0 })
-        if (goesInto(path)) walk(path)
-      } else if (found.isSymbolicLink()) entries.push({ path, kind: 'link', size: 0 })
-      else if (found.isFile()) entries.push({ path, kind: 'file', size: 0 })
-      else entries.push({ path, kind: 'other', size: 0 })
-    }
-  }
-  walk('')
-  return entries.sort((a, b) => (a.path < b.path ? -1 : 1))
+const changing: Refusal = {
+  refused: 'failed',
+  detail: 'changed again and again while it was read; run the command again',
 }
 
-function entriesOf(folder: string): Dirent[] {
-  try {
-    return readdirSync(folder, { withFileTypes: true })
-  } catch {
-    return []
-  }
-}
-
-function mayBeRead(folder: string): boolean {
-  try {
-    accessSync(folder, constants.R_OK | constants.X_OK)
-    return true
-  } catch {
-    return false
-  }
-}
-
-function readFile(root: string, path: string, atMost: number): Bytes | Refusal {
+function readFile(root: string, path: string, atMost: number, timesLeft = 3): Bytes | Refusal {
   let handle: number
   try {
     handle = open(root, path)
@@ -130,7 +123,10 @@ function readFile(root: string, path: string, atMost: number): Bytes | Refusal {
       if (got === 0) break
       filled += got
     }
-    return { bytes: bytes.subarray(0, filled) }
+    const after = fstatSync(handle)
+    if (filled === stat.size && after.size === stat.size && after.mtimeMs === stat.mtimeMs) return { bytes }
+    // Someone writes to it just now: half of the old and half of the new is what nobody ever wrote.
+    return timesLeft > 0 ? readFile(root, path, atMost, timesLeft - 1) : changing
   } catch (error) {
     return refusal(error)
   } finally {

@@ -8,6 +8,8 @@ import type { Parameters } from './parameters.js'
 import { parametersOf } from './parameters.js'
 import type { Inventory } from './read-records.js'
 import { readOne } from './read-records.js'
+import type { RegisterEntry } from './register.js'
+import { registerOf } from './register.js'
 import type { RulebooksInForce } from './rulebooks-in-force.js'
 import { rulebooksInForce } from './rulebooks-in-force.js'
 import type { SchoolCalendar } from './school-calendar.js'
@@ -21,6 +23,8 @@ export interface DistrictView {
   readonly calendar: SchoolCalendar
   readonly people: ReadonlyMap<string, Loaded<'person'>>
   readonly products: ReadonlyMap<string, Loaded<'product'>>
+  /** The same products as someone sees them who chooses among all. */
+  readonly register: readonly RegisterEntry[]
   readonly firms: ReadonlyMap<string, Loaded<'firm'>>
   readonly plans: ReadonlyMap<string, Loaded<'plan'>>
   readonly ownRulebooks: ReadonlyMap<string, Loaded<'rulebook'>>
@@ -38,6 +42,8 @@ export interface DistrictView {
   readonly broken: ReadonlySet<string>
   readonly parameters: Parameters
   readonly rulebooks: RulebooksInForce
+  /** Files that are no records, sorted by path. */
+  readonly otherFiles: readonly string[]
   /** Whether a plain file is in the ledger. */
   hasFile(path: string): boolean
   /** Reads a file that is no record, such as a label. */
@@ -77,6 +83,7 @@ export function districtView(
     calendar: schoolCalendar(district.data),
     people: of('person'),
     products: of('product'),
+    register: registerOf(of('product')),
     firms: of('firm'),
     plans: of('plan'),
     ownRulebooks,
@@ -92,7 +99,8 @@ export function districtView(
     broken,
     parameters: parametersOf(district.data, rulebooks),
     rulebooks: rulebooksInForce(district.data, rulebooks),
-    hasFile: (path) => inventory.files.has(path),
+    otherFiles: inventory.otherFiles,
+    hasFile: (path) => source.isFile(path),
     source,
   }
 }

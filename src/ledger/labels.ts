@@ -4,7 +4,7 @@ import type { RecordOf } from '../records/kinds.js'
 import { pestTable } from '../records/tables.js'
 import type { Method } from '../records/use-words.js'
 import type { Day, KeyPath, Place } from '../types.js'
-import type { Loaded } from './loaded.js'
+import type { RegisterEntry } from './register.js'
 import type { DatedSpan } from './spans.js'
 import { inForce } from './spans.js'
 import type { Treatment } from './treatments.js'
@@ -22,7 +22,7 @@ export interface LabelInForce {
 }
 
 /** Labels of a product of which the register tells more than their file, as they are listed. */
-export function toldLabels(product: Loaded<'product'>): (LabelInForce & DatedSpan)[] {
+export function toldLabels(product: RegisterEntry): (LabelInForce & DatedSpan)[] {
   return (product.data.labels ?? []).flatMap(({ from, until, says }, number) =>
     says
       ? [
@@ -39,7 +39,7 @@ export function toldLabels(product: Loaded<'product'>): (LabelInForce & DatedSpa
 }
 
 /** Undefined where no label was in force, or the register tells nothing of it but its file. */
-export function labelOn(product: Loaded<'product'>, day: Day): LabelInForce | undefined {
+export function labelOn(product: RegisterEntry, day: Day): LabelInForce | undefined {
   const label = inForce(product.data.labels, day)
   const number = label ? (product.data.labels?.indexOf(label) ?? -1) : -1
   return toldLabels(product).find((told) => told.number === number)

@@ -1,11 +1,13 @@
-import type { Source } from '../files/source.js'
+import type { Entry, Source } from '../files/source.js'
 import type { RecordPath } from '../records/paths.js'
 import { siteOfPath } from '../records/paths.js'
 import type { Day, NotChecked } from '../types.js'
 import type { DistrictView } from './district-view.js'
 import { districtView } from './district-view.js'
+import { getOrMake } from './get-or-make.js'
 import type { LoadedEvent, ReadFault } from './loaded.js'
-import { inventoryOf, readOne } from './read-records.js'
+import type { Inventory } from './read-records.js'
+import { inventoryOfEntries, readOne, recordPathsOf } from './read-records.js'
 import type { SiteView } from './site-view.js'
 import { readSite } from './site-view.js'
 
@@ -27,6 +29,76 @@ export interface ReadLedger {
   readonly later: number
 }
 
+/** The files of a ledger and the records of the district, before any site is read. */
+export interface ReadDistrict {
+  readonly inventory: Inventory
+  readonly district: DistrictView | null
+  readonly faults: readonly ReadFault[]
+  readonly notChecked: readonly NotChecked[]
+}
+
+export function readDistrict(
+  source: Source,
+  { asOf }: ReadOptions,
+  entries: readonly Entry[] = source.list(),
+): ReadDistrict {
+  const inventory = inventoryOfEntries(entries)
+  const faults: ReadFault[] = [...inventory.faults]
+  const district = districtView(source, inventory, asOf, faults)
+  const notChecked: NotChecked[] = [...(source.notChecked ?? [])]
+  if (!district) {
+    notChecked.push({ what: 'the whole ledger', why: 'district.yaml is missing or cannot be used' })
+    return { inventory, district, faults, notChecked }
+  }
+  const unread = inventory.faults.map((fault) => fault.file).filter((file) => siteOfPath(file) === undefined)
+  for (const file of unread) notChecked.push({ what: file, why: 'it could not be read as a record' })
+  for (const broken of [...district.broken].sort())
+    notChecked.push({ what: broken, why: 'the record cannot be used' })
+  return { inventory, district, faults, notChecked }
+}
+
+/** The files of a site's records, and the files in its folder that lie where no record is read. */
+export interface SiteFiles {
+  readonly id: string
+  readonly files: readonly string[]
+  readonly strays: readonly string[]
+}
+
+/** The sites of a ledger in order of their ids. */
+export function siteFilesOf(inventory: Inventory): SiteFiles[] {
+  const strays = new Map<string, string[]>()
+  for (const { file } of inventory.faults) {
+    const site = siteOfPath(file)
+    if (site !== undefined) getOrMake(strays, site, () => []).push(file)
+  }
+  return [...inventory.sites]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([id, files]) => ({ id, files, strays: strays.get(id) ?? [] }))
+}
+
+/** What came of reading one site. */
+export interface SiteReading {
+  /** Null when a record of it cannot be used: what is missing could not be told from what was not read. */
+  readonly view: SiteView | null
+  readonly faults: readonly ReadFault[]
+  readonly notChecked: readonly NotChecked[]
+  readonly records: number
+  readonly later: number
+}
+
+export function readOneSite(
+  source: Source,
+  district: DistrictView,
+  { id, files, strays }: SiteFiles,
+  options: ReadOptions,
+): SiteReading {
+  const paths = recordPathsOf(files)
+  const faults: ReadFault[] = options.asOfIsToday ? futureFaults(source, paths, options.asOf) : []
+  const { view, unusable, records, later } = readSite(source, district, id, paths, faults, strays)
+  const notChecked = view ? [] : [{ what: `sites/${id}`, why: reasonOf(unusable) }]
+  return { view, faults, notChecked, records, later }
+}
+
 /**
  * Reads a ledger site by site: each is linked, handed to `eachSite` and let go, so that memory does not grow with
  * the ledger. A site with a record that cannot be used is not handed over, since what is missing there could not
@@ -37,28 +109,19 @@ export function readLedger(
   options: ReadOptions,
   eachSite: (view: SiteView) => void,
 ): ReadLedger {
-  const inventory = inventoryOf(source)
-  const faults: ReadFault[] = [...inventory.faults]
-  const notChecked: NotChecked[] = []
-  const district = districtView(source, inventory, options.asOf, faults)
+  const { inventory, district, ...read } = readDistrict(source, options)
+  const faults = [...read.faults]
+  const notChecked = [...read.notChecked]
   let records = inventory.district.length
   let later = 0
-  if (!district) {
-    notChecked.push({ what: 'the whole ledger', why: 'district.yaml is missing or cannot be used' })
-    return { district, faults, notChecked, records, sites: inventory.sites.size, later }
-  }
-  const unread = inventory.faults.map((fault) => fault.file).filter((file) => siteOfPath(file) === undefined)
-  for (const file of unread) notChecked.push({ what: file, why: 'it could not be read as a record' })
-  for (const broken of [...district.broken].sort())
-    notChecked.push({ what: broken, why: 'the record cannot be used' })
-  for (const [id, paths] of [...inventory.sites].sort(([a], [b]) => (a < b ? -1 : 1))) {
-    if (options.asOfIsToday) faults.push(...futureFaults(source, paths, options.asOf))
-    const strays = inventory.faults.map((fault) => fault.file).filter((file) => siteOfPath(file) === id)
-    const read = readSite(source, district, id, paths, faults, strays)
-    records += read.records
-    later += read.later
-    if (read.view) eachSite(read.view)
-    else notChecked.push({ what: `sites/${id}`, why: reasonOf(read.unusable) })
+  if (!district) return { district, faults, notChecked, records, sites: inventory.sites.size, later }
+  for (const site of siteFilesOf(inventory)) {
+    const reading = readOneSite(source, district, site, options)
+    faults.push(...reading.faults)
+    notChecked.push(...reading.notChecked)
+    records += reading.records
+    later += reading.later
+    if (reading.view) eachSite(reading.view)
   }
   return { district, faults, notChecked, records, sites: inventory.sites.size, later }
 }

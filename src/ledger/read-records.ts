@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import { readRecord } from '../files/read-record.js'
-import type { Source } from '../files/source.js'
+import type { Entry, Source } from '../files/source.js'
 import { dayOf } from '../measure/calendar.js'
 import type { Role } from '../records/fields.js'
 import type { RecordKind } from '../records/kinds.js'
@@ -15,31 +15,50 @@ import type { Loaded, LoadedEvent, ReadFault } from './loaded.js'
 /** The files of a ledger, sorted into the district's records and each site's. Nothing is read yet. */
 export interface Inventory {
   readonly district: readonly RecordPath[]
-  readonly sites: ReadonlyMap<string, readonly RecordPath[]>
+  /** Files of records by site. Only the files are kept: there are hundreds of thousands in a large ledger. */
+  readonly sites: ReadonlyMap<string, readonly string[]>
   readonly faults: readonly ReadFault[]
-  /** Every plain file of the ledger, so that a file reference can be looked up. */
-  readonly files: ReadonlySet<string>
+  /** Files that are no records: labels, diagrams, pages of notes. */
+  readonly otherFiles: readonly string[]
 }
 
 export function inventoryOf(source: Source): Inventory {
+  return inventoryOfEntries(source.list())
+}
+
+export function inventoryOfEntries(entries: readonly Entry[]): Inventory {
   const district: RecordPath[] = []
-  const sites = new Map<string, RecordPath[]>()
+  const sites = new Map<string, string[]>()
   const faults: ReadFault[] = []
-  const files = new Set<string>()
+  const otherFiles: string[] = []
   // In order of path, whatever order the source has, so that nothing below can depend on it.
-  for (const entry of [...source.list()].sort((a, b) => (a.path < b.path ? -1 : 1))) {
+  for (const entry of [...entries].sort((a, b) => (a.path < b.path ? -1 : 1))) {
+    if (entry.kind === 'closed') {
+      faults.push({ file: entry.path, kind: 'refused', detail: 'is a folder that cannot be looked into' })
+      continue
+    }
     if (entry.kind === 'folder' && !/\.ya?ml$/i.test(entry.path)) continue
-    if (entry.kind === 'file') files.add(entry.path)
     const found = recordPathOf(entry.path)
-    if (found === null) continue
+    if (found === null) {
+      if (entry.kind === 'file') otherFiles.push(entry.path)
+      continue
+    }
     if (entry.kind !== 'file') faults.push(notAFile(entry.path, entry.kind))
     else if ('stray' in found) faults.push(strayFault(found))
     else {
       if (found.site === undefined) district.push(found)
-      else pushTo(sites, found.site, found)
+      else pushTo(sites, found.site, found.file)
     }
   }
-  return { district, sites, faults, files }
+  return { district, sites, faults, otherFiles }
+}
+
+/** What the paths of record files say; what is no path of a record is left out. */
+export function recordPathsOf(files: readonly string[]): RecordPath[] {
+  return files.flatMap((file) => {
+    const found = recordPathOf(file)
+    return found === null || 'stray' in found ? [] : [found]
+  })
 }
 
 function pushTo<K, V>(map: Map<K, V[]>, key: K, value: V): void {

@@ -14,14 +14,14 @@ export interface SiteDigest {
   readonly yearlyUses: readonly YearlyUse[]
 }
 
-/** Someone was in a building between two times of a day. */
+/** Someone was in the building between two times of a day, in minutes. There is one for nearly every visit, so they are kept small. */
 export interface Presence {
   readonly person: string
-  readonly site: string
   readonly day: Day
   readonly start: number
   readonly end: number
-  readonly at: Place
+  /** The record that says so, under `time`. */
+  readonly file: string
 }
 
 /** A use of a product that a yearly duty holds for, which asks for a list of products or only of years with a use. */
@@ -89,10 +89,9 @@ function presencesOf(event: LoadedEvent<'visit'> | LoadedEvent<'application'>): 
   if (typeof start !== 'number' || typeof end !== 'number' || end <= start) return []
   return [event.data.by, ...('with' in event.data ? (event.data.with ?? []) : [])].map((person) => ({
     person,
-    site: event.site ?? '',
     day: event.day,
     start,
     end,
-    at: { file: event.file, path: ['time'] },
+    file: event.file,
   }))
 }

@@ -2,6 +2,7 @@ import { liesOutdoors } from '../records/area-kinds.js'
 import type { DutySection } from '../records/rulebook-duties.js'
 import { pestTable } from '../records/tables.js'
 import type { UseMatcher } from '../records/use-matcher.js'
+import type { RegisterEntry } from './register.js'
 import type { Duty } from './rulebooks-in-force.js'
 import type { SiteView } from './site-view.js'
 import { dayIn } from './spans.js'
@@ -104,7 +105,10 @@ function isForHire({ district }: SiteView, { by }: Treatment): boolean {
 }
 
 /** Whether the registration of what was used had been cancelled or suspended, and the time to use up stocks was over. */
-export function isCancelled({ product, day }: Treatment): boolean {
+export function isCancelled({
+  product,
+  day,
+}: Pick<Treatment, 'day'> & { readonly product: RegisterEntry | undefined }): boolean {
   const cancelled = product?.data.cancelled
   if (!cancelled) return false
   const lastDay = cancelled['use-until']

@@ -3,6 +3,8 @@ import type { Day } from '../types.js'
 import { recordIdPattern } from './fields.js'
 import type { RecordKind } from './kinds.js'
 
+export { siteOfPath } from './site-of-path.js'
+
 /** What a path says about the record that lies there: its kind, its id, and for an event its day and person. */
 export interface RecordPath {
   readonly file: string
@@ -108,10 +110,4 @@ function event(file: string, kind: RecordKind, stem: string, site?: string): Rec
   const day = dayOf(match[1] ?? '')
   if (day === null) return { file, stray: 'impossible-date', hint: match[1] ?? '' }
   return { file, kind, id: stem, day, who: match[2] ?? '', ...(site === undefined ? {} : { site }) }
-}
-
-/** Whether a path can lie in a site's folder, whatever it holds. */
-export function siteOfPath(file: string): string | undefined {
-  const match = /^sites\/([^/]+)\//.exec(file)
-  return match?.[1]
 }

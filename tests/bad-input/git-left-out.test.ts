@@ -7,6 +7,7 @@ import { workTree } from '../../src/files/work-tree.js'
 import { temporaryFolder, writeFiles } from '../files/temporary-folder.js'
 import { day } from '../ledger/small-site.js'
 import { checkout, commitAll, elm, git } from './git-checkout.js'
+import { doorsweep } from './run-main.js'
 
 /** What the check says of the files on disk, told which of them git left out. */
 function checked(root: string) {
@@ -45,6 +46,20 @@ describe('files that git left out of a checkout', () => {
     expect(problems).toEqual(['sites/elm/site.yaml: unreadable-file'])
     expect(details[0]).toContain('was left out of this checkout by git')
     expect(details[0]).toContain('with 1 more of its site')
+  })
+
+  it('make the exit code 2, are named, and are there in a revision', async () => {
+    const root = checkout()
+    git(root, ['update-index', '--skip-worktree', 'products/bait-a/label.txt'])
+    unlinkSync(join(root, 'products/bait-a/label.txt'))
+    const said = await doorsweep(root, 'check')
+    expect(said.code).toBe(2)
+    expect(said.out).toContain('products/bait-a/label.txt')
+    git(root, ['sparse-checkout', 'set', 'people', 'firms', 'plans', 'products', 'sites/oak'])
+    const sparse = await doorsweep(root, 'check')
+    expect(sparse.code).toBe(2)
+    expect(sparse.out).toContain('was left out of this checkout by git')
+    expect((await doorsweep(root, 'check', '--rev', 'HEAD')).code).toBe(0)
   })
 
   it('are told with an index that holds whole folders only', () => {

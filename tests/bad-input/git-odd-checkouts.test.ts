@@ -218,9 +218,14 @@ describe('names that are no UTF-8', () => {
     ).toContain('products/bait-a/\\xff\\xfe.txt')
   })
 
-  it('are told on disk, and nothing breaks', async () => {
-    const { code, problems } = await checked(oddlyNamed())
+  it('are told on disk in the same way, and so is a folder of such a name', async () => {
+    const { code, problems, notChecked } = await checked(oddlyNamed())
     expect(code).toBe(2)
-    expect(problems.filter((line) => /^people\/jos.*: stray-file$/.test(line)).length).toBeGreaterThan(0)
+    expect(problems).toEqual([
+      'people/jos\\xe8.yaml: stray-file',
+      'people/jos\\xe9.yaml: stray-file',
+      'sites/ch\\xeane: unreadable-file',
+    ])
+    expect(notChecked).toContain('sites/ch\\xeane')
   })
 })

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { checkSince } from '../../src/check/new-since.js'
+import { broughtSince } from '../../src/check/new-since.js'
+import { runCheck } from '../../src/check/run-check.js'
 import { memorySource } from '../../src/files/memory.js'
+import type { Source } from '../../src/files/source.js'
 import { ledgerWith } from '../../src/rules/base-ledger.js'
 import { baitApplication, sprayApplication } from '../../src/rules/example-applications.js'
 import { underOwnRulebook } from '../../src/rules/own-rulebook.js'
@@ -10,10 +12,17 @@ import { day } from '../ledger/small-site.js'
 const options = { asOf: day('2026-03-20'), asOfIsToday: false }
 const ledger = (overlay: string) => memorySource(ledgerWith(overlay))
 
+const since = (after: Source, befores: readonly Source[]) =>
+  broughtSince(
+    runCheck(after, options),
+    befores.map((before) => runCheck(before, options)),
+    options,
+  )
+
 /** What a change from some overlays (several, before a merge) to another brings. */
 function change(before: string | readonly string[], after: string) {
   const befores = typeof before === 'string' ? [before] : before
-  const checked = checkSince(ledger(after), befores.map(ledger), options)
+  const checked = since(ledger(after), befores.map(ledger))
   const inShort = (problems: typeof checked.brought) =>
     problems.map(({ rule, at }) => `${rule} ${at.file} ${at.path.join('.')}`).sort()
   return { ...checked, told: inShort(checked.brought), older: inShort(checked.known) }
@@ -198,7 +207,7 @@ describe('what could not be checked', () => {
 
   it('before, since the whole ledger could not be read, leaves everything told', () => {
     const before = memorySource(new Map([['district.yaml', 'format: [']]))
-    const checked = checkSince(ledger(noLog), [before], options)
+    const checked = since(ledger(noLog), [before])
     expect(checked.brought.map(({ rule }) => rule)).toEqual(['complaint-log-not-read'])
     expect(checked.notCompared.map(({ what }) => what)).toEqual(['the whole ledger'])
   })

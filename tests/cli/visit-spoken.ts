@@ -27,6 +27,7 @@ export class Spoken {
       this.shown += text
     }
     const here = {
+      args: [],
       stdout: {
         write: (text: string) => {
           this.out += text

@@ -24,6 +24,7 @@ interface Run {
 async function doorsweepNew(cwd: string, ...args: string[]): Promise<Run> {
   const said = { out: '', err: '' }
   const here: Here = {
+    args: [],
     stdout: { write: (text) => (said.out += text) },
     stderr: { write: (text) => (said.err += text) },
     env: { DOORSWEEP_TODAY: '2026-03-12' },
@@ -204,7 +205,9 @@ describe('never overwrites and never leaves the ledger', () => {
     writeFileSync(join(root, 'rulebooks'), 'a file\n')
     const { code, err } = await doorsweepNew(root, 'rulebook', 'own')
     expect(code).toBe(2)
-    expect(err).toMatch(/^rulebooks\/own\.yaml could not be written \(E[A-Z]+\)\.$/)
+    expect(err).toMatch(
+      /^rulebooks\/own\.yaml could not be written: a file stands where a folder belongs \(E[A-Z]+\)\.$/,
+    )
   })
 })
 

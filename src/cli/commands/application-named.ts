@@ -46,10 +46,10 @@ async function whyNone(
   const isVisit = source.list().some(({ path }) => path === visit)
   if (isVisit)
     return `${shown} is a visit. This page is made of application records only; bait put into a device is told in the visit: \`doorsweep report service ${clean(`${site}/${stem}`)}\`.`
-  const { inventoryOf } = await import('../../ledger/read-records.js')
+  const { inventoryOf, recordPathsOf } = await import('../../ledger/read-records.js')
   const { nearest } = await import('../../records/nearest.js')
-  const known = [...inventoryOf(source).sites].flatMap(([id, paths]) =>
-    paths.flatMap((path) => (path.kind === 'application' ? [`${id}/${path.id}`] : [])),
+  const known = [...inventoryOf(source).sites].flatMap(([id, files]) =>
+    recordPathsOf(files).flatMap((path) => (path.kind === 'application' ? [`${id}/${path.id}`] : [])),
   )
   const meant = nearest(`${site}/${stem}`, known)
   const suggestion = meant === undefined ? howToName : `did you mean ${meant}?`

@@ -16,6 +16,8 @@ interface CheckFlags {
   readonly rev?: string
   readonly since?: string
   readonly staged?: boolean
+  readonly cache: boolean
+  readonly threads?: number
 }
 
 export function addCheck(program: Command, run: Runner): void {
@@ -40,6 +42,13 @@ export function addCheck(program: Command, run: Runner): void {
     .option('--only <rules>', 'show only these rules; commas between them', ruleList)
     .option('--skip <rules>', 'leave these rules out; commas between them', ruleList)
     .option('--ledger <dir>', 'the ledger, if not the one around you')
+    .option('--no-cache', 'read everything, whatever was found before')
+    .addOption(
+      new Option(
+        '--threads <n>',
+        'how many threads to work with; as many as the machine has, if not said',
+      ).argParser(threadsOption),
+    )
     .option('--rev <revision>', 'read the ledger as it stands in a git revision')
     .addOption(
       new Option(
@@ -57,7 +66,13 @@ export function addCheck(program: Command, run: Runner): void {
       'after',
       '\nWith --since and --staged two complete checks are compared, as of one day. So a\nproduct that is taken away is told at the old record that names it, and old\nproblems are only counted. A record under a new name is a new record. What could\nnot be checked before the change has all its problems shown, and is named.\n--since needs the commits back to the merge base: in a CI job fetch all of them.\n`doorsweep hook install` runs --staged before every commit.\n\nExit codes: 0 nothing at or above --fail-on, 1 problems, 2 something could not be checked.',
     )
-    .action(run(async (here, [paths, flags]) => checkLedger(here, paths as string[], flags as CheckFlags)))
+    .action(run(async (here, [paths, flags]) => checkAndShow(here, paths as string[], flags as CheckFlags)))
+}
+
+function threadsOption(text: string): number {
+  const threads = Number(text)
+  if (Number.isInteger(threads) && threads >= 1 && threads <= 64) return threads
+  throw new UsageError(`--threads ${text}: write a number from 1 to 64.`)
 }
 
 /** Not variadic: `--only a b` would take the path that follows for a rule. */
@@ -65,9 +80,14 @@ function ruleList(text: string, before: string[] | undefined): string[] {
   return [...(before ?? []), ...text.split(',').map((id) => id.trim())]
 }
 
-async function checkLedger(here: Here, paths: string[], flags: CheckFlags): Promise<ExitCode> {
+async function checkAndShow(here: Here, paths: string[], flags: CheckFlags): Promise<ExitCode> {
   const { openLedger } = await import('../find-ledger.js')
-  const { checkSince } = await import('../../check/new-since.js')
+  const { checkLedger } = await import('../../check/check-ledger.js')
+  const { broughtSince } = await import('../../check/new-since.js')
+  const { meansFor } = await import('../means.js')
+  const { progressOn } = await import('../progress.js')
+  const { keepAnswer } = await import('../answers/keep.js')
+  const { stateOf } = await import('../answers/state.js')
   const { checkPage } = await import('../check-page.js')
   const { checkWritten } = await import('../check-written.js')
   const { reaches } = await import('../../output/problems.js')
@@ -75,11 +95,21 @@ async function checkLedger(here: Here, paths: string[], flags: CheckFlags): Prom
   const opened = openLedger(paths, flags, here)
   const comparison = await comparisonFor(opened, flags, here)
   const ledger = comparison?.ledger ?? opened
-  const checked = checkSince(ledger.source, comparison?.before ?? [], ledger)
+  const progress = progressOn(here, 'sites judged')
+  const means = meansFor(ledger.root, flags, here, progress.tell)
+  const now = await checkLedger(ledger.source, ledger, means)
+  const then = []
+  for (const source of comparison?.before ?? []) then.push(await checkLedger(source, ledger, means))
+  progress.end()
+  const checked = broughtSince(now, then, ledger)
   const page = checkPage(checked, ledger, flags, comparison)
-  here.stdout.write(await checkWritten(page, flags.format, { ...ledger, failOn: flags.failOn }, here))
-  if (page.notChecked.length > 0) return 2
-  return page.problems.some(({ problem }) => reaches(problem.level, flags.failOn)) ? 1 : 0
+  const text = await checkWritten(page, flags.format, { ...ledger, failOn: flags.failOn }, here)
+  const isRed = page.problems.some(({ problem }) => reaches(problem.level, flags.failOn))
+  const exitCode = page.notChecked.length > 0 ? 2 : isRed ? 1 : 0
+  here.stdout.write(text)
+  const state = now.stamps && stateOf(ledger.root, now.stamps)
+  keepAnswer(here, ledger, { text, exitCode, start: flags.ledger ?? paths[0] ?? '.', state })
+  return exitCode
 }
 
 async function comparisonFor(ledger: OpenLedger, flags: CheckFlags, here: Here) {

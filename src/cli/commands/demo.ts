@@ -28,7 +28,7 @@ export function addDemo(program: Command, run: Runner): void {
       run(async (here, [dir, given]) => {
         const flags = given as DemoFlags
         const { dayOf, isoOf } = await import('../../measure/calendar.js')
-        const { today } = await import('../find-ledger.js')
+        const { today } = await import('../today.js')
         const { demoLedger } = await import('../../writing/demo/ledger.js')
         const { writeDemo } = await import('../../writing/demo/write-demo.js')
         const { resolve } = await import('node:path')
@@ -51,6 +51,8 @@ export function addDemo(program: Command, run: Runner): void {
           throw new UsageError(
             `${dir} ${written.refused === 'not empty' ? 'is not empty' : 'is not a folder'}; name a folder that does not exist yet.`,
           )
+        if ('failed' in written)
+          throw new UsageError(`${dir} could not be written: ${written.failed}. Nothing is left of it.`)
         if (written.history === 'not written')
           here.stderr.write('There is no git here, so the ledger has no history.\n')
         here.stdout.write(

@@ -27,12 +27,24 @@ async function writeDue(here: Here, flags: DueFlags): Promise<ExitCode> {
   const { openLedger } = await import('../find-ledger.js')
   const { dueReport } = await import('../../reports/due.js')
   const { written } = await import('../written.js')
+  const { keepAnswer } = await import('../answers/keep.js')
+  const { stateOfFiles } = await import('../answers/state.js')
   if (!/^[0-9]{1,3}$/.test(flags.days))
     throw new UsageError(`--days ${flags.days}: a whole number of days, such as 14.`)
   const ledger = openLedger([], flags, here)
   const options = await optionsOf(flags, ledger)
   await refuseUnknownNames(ledger.source, options)
+  const state = stateOfFiles(ledger.root, ledger.source, flags.site, Date.now())
   const report = dueReport(ledger.source, { ...options, days: Number(flags.days) })
-  here.stdout.write(await written(report, flags, here))
-  return report.incomplete ? 2 : 0
+  const text = await written(report, flags, here)
+  const exitCode = report.incomplete ? 2 : 0
+  here.stdout.write(text)
+  keepAnswer(here, ledger, {
+    text,
+    exitCode,
+    start: flags.ledger ?? '.',
+    state,
+    ...(flags.site === undefined ? {} : { site: flags.site }),
+  })
+  return exitCode
 }

@@ -110,7 +110,8 @@ async function ledgerFor(
   kind: RecordKind,
   flags: NewFlags,
 ): Promise<{ root: string; today: number }> {
-  const { openLedger, today } = await import('../find-ledger.js')
+  const { openLedger } = await import('../find-ledger.js')
+  const { today } = await import('../today.js')
   const options = flags.ledger === undefined ? {} : { ledger: flags.ledger }
   if (kind !== 'district') {
     const ledger = openLedger([], options, here)

@@ -122,9 +122,11 @@ async function applicationInLedger(
 
 async function noSuchApplication(source: Source, file: string, site: string, id: string): Promise<string> {
   const { nearest } = await import('../../records/nearest.js')
-  const { inventoryOf } = await import('../../ledger/read-records.js')
+  const { inventoryOf, recordPathsOf } = await import('../../ledger/read-records.js')
   const sites = inventoryOf(source).sites
-  const known = (sites.get(site) ?? []).filter(({ kind }) => kind === 'application').map((path) => path.id)
+  const known = recordPathsOf(sites.get(site) ?? [])
+    .filter(({ kind }) => kind === 'application')
+    .map((path) => path.id)
   const suggest = (meant: string | undefined) => (meant === undefined ? '.' : `; did you mean ${meant}?`)
   if (!sites.has(site)) return `There is no site ${site}${suggest(nearest(site, sites.keys()))}`
   return `There is no application ${file} that can be read${suggest(nearest(id, known))}`

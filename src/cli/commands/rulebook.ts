@@ -60,7 +60,7 @@ async function listRulebooks(here: Here): Promise<ExitCode> {
 async function show(here: Here, which: string, flags: { format: Format }): Promise<ExitCode> {
   const { builtInRulebook, builtInRulebooks } = await import('../../records/tables.js')
   const { rulebookReport } = await import('../../reports/rulebook.js')
-  const { today } = await import('../find-ledger.js')
+  const { today } = await import('../today.js')
   const { written } = await import('../written.js')
   const known = builtInRulebooks.find((id) => id === which)
   const record = known ? builtInRulebook(known) : await ownRulebook(here, which)
@@ -89,7 +89,7 @@ async function check(here: Here, path: string): Promise<ExitCode> {
   const { memorySource } = await import('../../files/memory.js')
   const { isoOf } = await import('../../measure/calendar.js')
   const { problemsText } = await import('../../output/problems-text.js')
-  const { today } = await import('../find-ledger.js')
+  const { today } = await import('../today.js')
   const bytes = await bytesOf(here, path)
   const id = stemOf(path)
   const asOf = today('UTC', here)

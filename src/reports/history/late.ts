@@ -6,6 +6,7 @@ import { dayIn } from '../../ledger/spans.js'
 import { isPesticide } from '../../ledger/treatments.js'
 import { dutiesFor } from '../../ledger/use-classes.js'
 import type { RecordKind } from '../../records/kinds.js'
+import { enteredWithin } from '../../rules/report-parameters.js'
 import type { Citation, Day } from '../../types.js'
 import type { CommitFacts, Life } from './facts.js'
 import { earliestDay } from './facts.js'
@@ -29,9 +30,6 @@ interface Term {
   readonly last: Day
   readonly sources: readonly Citation[]
 }
-
-/** The days within which any event is to be in the ledger. */
-export const enteredWithin = 'record.entered'
 
 /** Late entries of one site, before whose first day nothing is due. */
 export function lateAtSite(view: SiteView, lives: ReadonlyMap<string, Life>): LateEntry[] {

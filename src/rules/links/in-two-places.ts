@@ -2,6 +2,8 @@ import type { Presence } from '../../ledger/site-digest.js'
 import { clockText, isoOf } from '../../measure/calendar.js'
 import type { TimeZone } from '../../measure/zone.js'
 import { timeZone } from '../../measure/zone.js'
+import { siteOfPath } from '../../records/paths.js'
+import type { Place } from '../../types.js'
 import type { Finding } from '../rule.js'
 import { districtRule, ledgerFormat } from '../rule.js'
 
@@ -84,11 +86,12 @@ function isCertain({ day, start, end }: Presence, zone: TimeZone | undefined): b
 
 function* overlaps(presences: Presence[]): Iterable<Finding<TwoPlaces>> {
   if (presences.length < 2) return
-  presences.sort((a, b) => a.start - b.start || a.end - b.end || (a.at.file < b.at.file ? -1 : 1))
+  presences.sort((a, b) => a.start - b.start || a.end - b.end || (a.file < b.file ? -1 : 1))
   let running: Presence[] = []
   for (const presence of presences) {
     running = running.filter((earlier) => earlier.end > presence.start)
-    for (const earlier of running) if (earlier.site !== presence.site) yield overlap(presence, earlier)
+    for (const earlier of running)
+      if (siteOfPath(earlier.file) !== siteOfPath(presence.file)) yield overlap(presence, earlier)
     running.push(presence)
   }
 }
@@ -97,13 +100,17 @@ function overlap(presence: Presence, earlier: Presence): Finding<TwoPlaces> {
   const there = whereAndWhen(earlier)
   return {
     args: { person: presence.person, on: isoOf(presence.day), here: whereAndWhen(presence), there },
-    at: presence.at,
-    related: [{ place: earlier.at, says: `${presence.person} is in ${there}` }],
+    at: placeOf(presence),
+    related: [{ place: placeOf(earlier), says: `${presence.person} is in ${there}` }],
     from: presence.day,
-    identity: [presence.person, earlier.at.file],
+    identity: [presence.person, earlier.file],
   }
 }
 
-function whereAndWhen({ site, start, end }: Presence): string {
-  return `${site} from ${clockText(start)} to ${clockText(end)}`
+function placeOf({ file }: Presence): Place {
+  return { file, path: ['time'] }
+}
+
+function whereAndWhen({ file, start, end }: Presence): string {
+  return `${siteOfPath(file)} from ${clockText(start)} to ${clockText(end)}`
 }

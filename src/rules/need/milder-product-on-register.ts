@@ -1,5 +1,5 @@
 import { labelOn, pestOnLabel, placeOnLabel } from '../../ledger/labels.js'
-import type { Loaded } from '../../ledger/loaded.js'
+import type { RegisterEntry } from '../../ledger/register.js'
 import type { SiteView } from '../../ledger/site-view.js'
 import { holdsOn } from '../../ledger/spans.js'
 import type { Treatment } from '../../ledger/treatments.js'
@@ -74,7 +74,7 @@ export const milderProductOnRegister = siteRule<{
 const controls: ReadonlySet<ProductKind> = new Set(['pesticide', 'minimum-risk'])
 const candidates: ReadonlySet<ProductKind> = new Set([...controls, 'living-agent'])
 
-function chosenFor({ data }: Loaded<'product'>, kinds: ReadonlySet<ProductKind>): boolean {
+function chosenFor({ data }: RegisterEntry, kinds: ReadonlySet<ProductKind>): boolean {
   return kinds.has(data.kind)
 }
 
@@ -82,7 +82,7 @@ function chosenFor({ data }: Loaded<'product'>, kinds: ReadonlySet<ProductKind>)
 const mildestFirst: readonly SignalWord[] = ['none', 'caution', 'warning', 'danger', 'danger-poison']
 
 interface Milder {
-  readonly product: Loaded<'product'>
+  readonly product: RegisterEntry
   readonly word: SignalWord
   readonly enclosed: boolean
 }
@@ -96,7 +96,7 @@ function milderThan(treatment: Treatment, view: SiteView): Milder[] {
   const used = rank(treatment.product?.data['signal-word'])
   if (used < 0) return []
   const found: Milder[] = []
-  for (const product of view.district.products.values()) {
+  for (const product of view.district.register) {
     const word = product.data['signal-word']
     if (product.id === treatment.productId || word === undefined || !chosenFor(product, candidates)) continue
     if (rank(word) > used || !couldBeUsed(product, treatment, view)) continue
@@ -112,13 +112,13 @@ function milderThan(treatment: Treatment, view: SiteView): Milder[] {
 }
 
 /** Nothing on the register speaks against it on that day, and its label names the pests and the places. */
-function couldBeUsed(product: Loaded<'product'>, treatment: Treatment, view: SiteView): boolean {
+function couldBeUsed(product: RegisterEntry, treatment: Treatment, view: SiteView): boolean {
   const { data } = product
   const { day, pests, areas } = treatment
   const { state } = view.district.district.data
   const inState =
     state === undefined || data.states === undefined || data.states[state]?.some((span) => holdsOn(span, day))
-  if (!inState || data['restricted-use'] === 'yes' || isCancelled({ ...treatment, product })) return false
+  if (!inState || data['restricted-use'] === 'yes' || isCancelled({ day, product })) return false
   const label = labelOn(product, day)
   if (!label) return false
   return (
@@ -130,7 +130,7 @@ function couldBeUsed(product: Loaded<'product'>, treatment: Treatment, view: Sit
 const laid: ReadonlySet<Formulation> = new Set(['gel', 'paste', 'bait-block', 'liquid-bait', 'bait-station'])
 
 /** Used in a station or a placement, so that little of it is where people are. */
-function isEnclosed(product: Loaded<'product'>, { day }: Treatment): boolean {
+function isEnclosed(product: RegisterEntry, { day }: Treatment): boolean {
   const { formulation } = product.data
   const methods = labelOn(product, day)?.says.methods
   if (formulation === undefined || !laid.has(formulation)) return false

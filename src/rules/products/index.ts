@@ -3,6 +3,7 @@ import { fileChanged } from './file-changed.js'
 import { fileMissing } from './file-missing.js'
 import { labelNotInData } from './label-not-in-data.js'
 import { minimumRiskWithRegistration } from './minimum-risk-with-registration.js'
+import { namesDifferInCapitals } from './names-differ-in-capitals.js'
 import { notRegisteredInState } from './not-registered-in-state.js'
 import { pesticideWithoutRegistration } from './pesticide-without-registration.js'
 import { productCancelled } from './product-cancelled.js'
@@ -22,6 +23,7 @@ export const productsRules: readonly Rule[] = [
   productWithoutSds,
   fileMissing,
   fileChanged,
+  namesDifferInCapitals,
   registrationNumberIsNone,
   pesticideWithoutRegistration,
   minimumRiskWithRegistration,

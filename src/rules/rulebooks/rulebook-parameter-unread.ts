@@ -1,5 +1,6 @@
 import { dayOfUndated } from '../../ledger/undated.js'
 import { nearest } from '../../records/nearest.js'
+import { parametersOfReports } from '../report-parameters.js'
 import type { Rule } from '../rule.js'
 import { districtRule, ledgerFormat } from '../rule.js'
 
@@ -56,7 +57,7 @@ parameters:
 `,
   })
 
-/** Names of every value that some rule reads. */
+/** Names of every value that some rule or report reads. */
 export function parametersRead(rules: readonly Rule[]): Set<string> {
-  return new Set(rules.flatMap(({ parameters }) => parameters ?? []))
+  return new Set([...rules.flatMap(({ parameters }) => parameters ?? []), ...parametersOfReports])
 }

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import type { Environment } from './history.js'
 import { writeHistory } from './history.js'
@@ -12,11 +12,12 @@ export type DemoWritten =
       readonly history: 'written' | 'not written'
     }
   | { readonly refused: 'not empty' | 'not a folder' }
+  /** Git or the disk failed, in its own words; nothing is left in the folder. */
+  | { readonly failed: string }
 
 /**
  * Writes an invented ledger into a folder that does not exist or is empty: its git history first, then the files it
- * ends with. Refuses any other folder. `environment` is where git is looked for (PATH). Throws when git fails or the
- * disk does.
+ * ends with. Refuses any other folder. `environment` is where git is looked for (PATH). All is written, or nothing is left.
  */
 export async function writeDemo(
   folder: string,
@@ -25,10 +26,24 @@ export async function writeDemo(
 ): Promise<DemoWritten> {
   const refused = whyNot(folder)
   if (refused) return { refused }
-  mkdirSync(folder, { recursive: true })
-  const history = await writeHistory(folder, commits, environment)
-  if (history) return { ...history, history: 'written' }
-  return { ...writeFiles(folder, commits), history: 'not written' }
+  const wasThere = existsSync(folder)
+  try {
+    mkdirSync(folder, { recursive: true })
+    const history = await writeHistory(folder, commits, environment)
+    if (history) return { ...history, history: 'written' }
+    return { ...writeFiles(folder, commits), history: 'not written' }
+  } catch (error) {
+    if (!(error instanceof Error)) throw error
+    takeAway(folder, wasThere)
+    return { failed: error.message.split('\n')[0] ?? '' }
+  }
+}
+
+/** Takes away what was written so far: it lay in an empty folder, so all of it is ours. */
+function takeAway(folder: string, keepsFolder: boolean): void {
+  if (!existsSync(folder)) return
+  if (!keepsFolder) rmSync(folder, { recursive: true, force: true })
+  else for (const name of readdirSync(folder)) rmSync(join(folder, name), { recursive: true, force: true })
 }
 
 function whyNot(folder: string): 'not empty' | 'not a folder' | undefined {

@@ -22,8 +22,21 @@ export function writeNew(root: string, file: string, text: string): WrittenNew {
     const isTaken = code === 'EEXIST' && existsSync(path)
     return isTaken
       ? { refused: 'taken', detail: 'is there already' }
-      : { refused: 'failed', detail: `could not be written (${code})` }
+      : {
+          refused: 'failed',
+          detail: `could not be written: ${reasons[code] ?? 'the disk refused it'} (${code})`,
+        }
   }
+}
+
+const reasons: Readonly<Record<string, string>> = {
+  ENOSPC: 'the disk is full',
+  EDQUOT: 'your share of the disk is full',
+  EROFS: 'the disk may only be read',
+  EACCES: 'you may not write there',
+  EPERM: 'you may not write there',
+  ENOTDIR: 'a file stands where a folder belongs',
+  EEXIST: 'a file stands where a folder belongs',
 }
 
 function leadsOut(root: string, path: string): boolean {

@@ -136,6 +136,19 @@ export const productFaults: readonly FaultKind[] = [
       return reportedAt(file, 'diagram', 'sha256')
     },
   },
+  {
+    name: 'a paper is kept a second time under a name with a capital',
+    expect: 'names-differ-in-capitals',
+    at: /^products\/.+$/,
+    make(draft, random) {
+      const paper = random.pick(papersOf(draft))
+      if (!paper) return null
+      const [folder, name] = paper.path.split(/(?<=\/)(?=[^/]+$)/)
+      const capital = `${folder}${name?.charAt(0).toUpperCase()}${name?.slice(1)}`
+      draft.files.set(capital, textOf(draft, paper.path))
+      return { where: [{ file: capital, line: 1 }] }
+    },
+  },
 ]
 
 interface Use {

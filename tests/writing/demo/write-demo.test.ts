@@ -91,7 +91,7 @@ describe('writeDemo', () => {
     expect(readFileSync(join(folder, 'a/b.txt'), 'utf8')).toBe('x\n')
   })
 
-  it('tells why git failed', async () => {
+  it('tells why git failed, and leaves nothing', async () => {
     const bad: DemoCommit = {
       day: 20_000,
       minute: 1,
@@ -99,7 +99,14 @@ describe('writeDemo', () => {
       message: 'x',
       files: [],
     }
-    await expect(writeDemo(join(place, 'ledger'), [bad], process.env)).rejects.toThrow(/fast-import/)
+    const ledger = join(place, 'ledger')
+    expect(await writeDemo(ledger, [bad], process.env)).toEqual({
+      failed: expect.stringContaining('fast-import'),
+    })
+    expect(existsSync(ledger)).toBe(false)
+    mkdirSync(ledger)
+    await writeDemo(ledger, [bad], process.env)
+    expect(readdirSync(ledger)).toEqual([])
   })
 })
 
