@@ -165,6 +165,20 @@ describe('whatever a site leans on', () => {
     }
   })
 
+  it('is every name there is, where one that leads nowhere was held against them', async () => {
+    const { root, cache } = copyOfExample()
+    const file = join(root, 'sites/ottermere/applications/2025-09-16-okafor.yaml')
+    writeFileSync(file, readFileSync(file, 'utf8').replace('by: okafor', 'by: okaforqqq'))
+    const before = await remembering(root, cache)
+    const okafor = readFileSync(join(root, 'people/okafor.yaml'))
+    writeFileSync(join(root, 'people/okaforqq.yaml'), okafor)
+    const after = await remembering(root, cache)
+    expect(after.says).toEqual(afresh(root))
+    const meant = ({ says }: typeof after) =>
+      says.problems.find(({ problem }) => problem.rule === 'dangling-reference')?.problem.args.meant
+    expect([meant(before), meant(after)]).toEqual(['okafor', 'okaforqq'])
+  })
+
   it('is that alone: another product of the register has only the sites judged that name it', async () => {
     const root = join(temporaryFolder(), 'ledger')
     const cache = temporaryFolder()
