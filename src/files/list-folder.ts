@@ -24,9 +24,9 @@ export function listFolder(root: string, goesInto: (folder: string) => boolean):
 }
 
 /** What a folder holds, with names as text: see `fileNameOf`. A name that is no UTF-8 leads nowhere. */
-export type Named = Pick<Dirent, 'name' | 'isDirectory' | 'isSymbolicLink' | 'isFile'>
+type Named = Pick<Dirent, 'name' | 'isDirectory' | 'isSymbolicLink' | 'isFile'>
 
-export function namesIn(folder: string): Named[] {
+function namesIn(folder: string): Named[] {
   try {
     const entries = readdirSync(folder, { withFileTypes: true })
     // Text has this character in place of every byte that is no letter, so that two names could become one.

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
-import { closeSync, constants, fstatSync, openSync, readSync, realpathSync } from 'node:fs'
-import { basename, dirname, join, sep } from 'node:path'
-import { listFolder, namesIn } from './list-folder.js'
+import { closeSync, constants, fstatSync, lstatSync, openSync, readSync, realpathSync } from 'node:fs'
+import { dirname, join, sep } from 'node:path'
+import { listFolder } from './list-folder.js'
 import type { Bytes, Refusal, RefusalReason, Source } from './source.js'
 import { isHidden, largestRecord, tooLarge } from './source.js'
 import { stampsOfTree } from './stamps.js'
@@ -13,7 +13,7 @@ export function workTree(root: string): Source & Required<Pick<Source, 'stamps'>
     name: 'work tree',
     opening: { kind: 'work tree', root },
     list: (goesInto = () => true) => listFolder(root, goesInto),
-    isFile: plainFilesOf(root),
+    isFile: (path) => !isHidden(path) && isPlainFile(root, path),
     read: (path, atMost = largestRecord) => (leadsOut(path) ? linked : readFile(root, path, atMost)),
     sha256: (path) => (leadsOut(path) ? linked : hashFile(root, path)),
     stamps: (entries, groupOf, now) => stampsOfTree(root, entries, groupOf, now),
@@ -44,33 +44,16 @@ function outsideOf(root: string): (path: string) => boolean {
   }
 }
 
-/** By the names a folder lists, so that a name in other letters than the disk has is no file on any machine. */
-function plainFilesOf(root: string): (path: string) => boolean {
-  const known = new Map<string, ReadonlySet<string>>()
-  return (path) => {
-    if (isHidden(path)) return false
-    const folder = dirname(path)
-    let names = known.get(folder)
-    if (names === undefined) {
-      names = plainFilesIn(root, folder)
-      known.set(folder, names)
-    }
-    return names.has(basename(path))
-  }
-}
-
-function plainFilesIn(root: string, folder: string): ReadonlySet<string> {
+/** Under the very name it has: one in other letters, or behind a link, is no file on any machine. */
+function isPlainFile(root: string, path: string): boolean {
   try {
-    const real = realpathSync.native(join(root, folder))
-    if (real !== join(realpathSync.native(root), folder)) return new Set()
+    return (
+      lstatSync(join(root, path)).isFile() &&
+      realpathSync.native(join(root, path)) === join(realpathSync.native(root), path)
+    )
   } catch {
-    return new Set()
+    return false
   }
-  return new Set(
-    namesIn(join(root, folder))
-      .filter((found) => found.isFile())
-      .map(({ name }) => name),
-  )
 }
 
 function open(root: string, path: string): number {

@@ -107,3 +107,19 @@ it('a folder that is not there holds nothing', () => {
   expect(workTree(root).list()).toEqual([])
   expect(workTree(root).read('district.yaml')).toMatchObject({ refused: 'missing' })
 })
+
+it('tells a plain file from all else, also one that came a moment ago', () => {
+  const root = smallLedger()
+  const source = workTree(root)
+  symlinkSync(join(root, 'sites/oak'), join(root, 'sites/elm'))
+  expect(source.isFile('sites/oak/label.txt')).toBe(false)
+  writeFileSync(join(root, 'sites/oak/label.txt'), 'an invented label')
+  const plain = [
+    'sites/oak/site.yaml',
+    'sites/oak/label.txt',
+    'sites/oak',
+    'sites/.hidden.yaml',
+    'sites/elm/site.yaml',
+  ]
+  expect(plain.filter((path) => source.isFile(path))).toEqual(['sites/oak/site.yaml', 'sites/oak/label.txt'])
+})
