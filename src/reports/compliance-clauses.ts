@@ -86,8 +86,13 @@ export function byClauseTable(
     clauses.set(key, found)
     return found
   }
+  // Before the district's first rulebook nothing is in force, however long the period.
+  const first = Math.max(
+    from,
+    Math.min(...district.district.data.rulebooks.map((entry) => dayIn(entry.from))),
+  )
   for (const section of dutySections)
-    for (let day = from; day <= to; day++)
+    for (let day = first; day <= to; day++)
       for (const duty of district.rulebooks.duties(section, day)) {
         const { rulebook, name, citation } = duty
         clauseOf({ section, rulebook, name, citation, duty: dutyInWords(section, duty) })

@@ -1,23 +1,27 @@
-import { appendFileSync, truncateSync, writeFileSync } from 'node:fs'
+import fs, { appendFileSync, truncateSync, writeFileSync } from 'node:fs'
+import { syncBuiltinESMExports } from 'node:module'
 import { join } from 'node:path'
-import { afterEach, expect, it, vi } from 'vitest'
+import { afterAll, afterEach, beforeAll, expect, it } from 'vitest'
 import { workTree } from '../../src/files/work-tree.js'
 import { temporaryFolder } from '../files/temporary-folder.js'
 
+const { readSync } = fs
+
 /** What someone else does to the file between two steps of reading it. */
-const meanwhile = vi.hoisted(() => ({ happens: () => {} }))
+const meanwhile = { happens: () => {} }
 
-vi.mock('node:fs', async (original) => {
-  const fs = await original<typeof import('node:fs')>()
-  return {
-    ...fs,
-    readSync: ((...args: Parameters<typeof fs.readSync>) => {
-      meanwhile.happens()
-      return fs.readSync(...args)
-    }) as typeof fs.readSync,
-  }
+// For every module that reads, without taking the place of one: all files of tests share their modules.
+beforeAll(() => {
+  fs.readSync = ((...args: Parameters<typeof readSync>) => {
+    meanwhile.happens()
+    return readSync(...args)
+  }) as typeof readSync
+  syncBuiltinESMExports()
 })
-
+afterAll(() => {
+  fs.readSync = readSync
+  syncBuiltinESMExports()
+})
 afterEach(() => {
   meanwhile.happens = () => {}
 })

@@ -152,15 +152,18 @@ describe('whatever a site leans on', () => {
       .list()
       .filter(({ path, kind }) => kind === 'file' && !path.startsWith('sites/'))
     expect(ofDistrict.length).toBeGreaterThan(30)
-    for (const { path } of ofDistrict) {
+    for (const [n, { path }] of ofDistrict.entries()) {
       const file = join(root, path)
       const before = readFileSync(file)
-      for (const change of changes(before.toString('utf8'))) {
-        await remembering(root, cache)
-        if (change === null) rmSync(file)
-        else writeFileSync(file, change)
-        expect((await remembering(root, cache)).says, path).toEqual(afresh(root))
-      }
+      await remembering(root, cache)
+      // One in two goes; in the others every number becomes another.
+      if (n % 2 === 0) rmSync(file)
+      else
+        writeFileSync(
+          file,
+          before.toString('utf8').replace(/\d(?=\b)/g, (digit) => String((Number(digit) + 1) % 10)),
+        )
+      expect((await remembering(root, cache)).says, path).toEqual(afresh(root))
       writeFileSync(file, before)
     }
   })
@@ -206,10 +209,5 @@ describe('whatever a site leans on', () => {
     expect(spared).toBeGreaterThan(products.length)
   })
 })
-
-/** Every number another, and no file at all. */
-function changes(text: string): (string | null)[] {
-  return [text.replace(/\d(?=\b)/g, (digit) => String((Number(digit) + 1) % 10)), null]
-}
 
 beforeAll(() => expect(afresh(example).problems.length).toBeGreaterThan(10))

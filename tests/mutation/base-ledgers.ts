@@ -1,6 +1,7 @@
 import { dayOf } from '../../src/measure/calendar.js'
 import { demoLedger } from '../../src/writing/demo/ledger.js'
 import type { Draft } from './draft.js'
+import { copyOf } from './draft.js'
 
 export interface LedgerOptions {
   readonly sites: number
@@ -9,8 +10,17 @@ export interface LedgerOptions {
   readonly until: string
 }
 
-/** A clean generated ledger as its last commit leaves it. */
-export function cleanLedger({ until, ...options }: LedgerOptions): Draft {
+const generated = new Map<string, Draft>()
+
+/** A clean generated ledger as its last commit leaves it: generated once, and each time a copy that may be changed. */
+export function cleanLedger(options: LedgerOptions): Draft {
+  const name = JSON.stringify(options)
+  const known = generated.get(name) ?? generate(options)
+  generated.set(name, known)
+  return copyOf(known)
+}
+
+function generate({ until, ...options }: LedgerOptions): Draft {
   const lastDay = dayOf(until)
   if (lastDay === null) throw new RangeError(`no such day: ${until}`)
   const files = new Map<string, string>()
@@ -32,5 +42,8 @@ export const baseLedgers: readonly LedgerOptions[] = [
   { sites: 2, years: 1, seed: 16, until: '2025-12-30' },
 ]
 
-/** On how many ledgers each kind is tried, where so many have a place for it. */
+/** On how many ledgers each kind is tried at most, where so many have a place for it: as many as the table is measured on. */
 export const ledgersPerKind = 4
+
+/** The short form: every kind in two ledgers, and in more until all that it allows beside its rule has spoken. */
+export const ledgersPerKindInShort = 2

@@ -1,14 +1,16 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { afterAll, describe, expect, it } from 'vitest'
 import { allRules } from '../../src/rules/all.js'
-import { baseLedgers, cleanLedger } from './base-ledgers.js'
+import { baseLedgers, cleanLedger, ledgersPerKind, ledgersPerKindInShort } from './base-ledgers.js'
 import { faultKinds } from './faults.js'
 import type { Trial } from './measure-faults.js'
 import { faultTrials, verdictOn } from './measure-faults.js'
 import { withTable } from './table.js'
 
 const folder = new URL('.', import.meta.url)
-const trialsOf = faultTrials(baseLedgers)
+// `FULL=1` tries each kind in up to four ledgers. The table is measured on all of them.
+const isFull = Boolean(process.env.FULL || process.env.MUTATION_TABLE)
+const trialsOf = faultTrials(baseLedgers, isFull ? ledgersPerKind : ledgersPerKindInShort)
 const measured = new Map<string, readonly Trial[]>()
 
 describe.each(faultKinds.map((kind) => [kind.name, kind] as const))('%s', (name, kind) => {

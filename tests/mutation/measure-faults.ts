@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto'
 import { locateProblems } from '../../src/check/locate-problems.js'
 import { runCheck, standsOn } from '../../src/check/run-check.js'
 import { memorySource } from '../../src/files/memory.js'
@@ -58,14 +59,18 @@ export interface Trial {
   readonly elsewhere: readonly string[]
 }
 
-/** Puts faults into ledgers that are generated once, each in a copy. */
-export function faultTrials(options: readonly LedgerOptions[], perKind = ledgersPerKind) {
+/**
+ * Puts faults into ledgers that are generated once, each in a copy. A kind gets so many ledgers, and more where what it
+ * allows or tolerates did not yet happen in them.
+ */
+export function faultTrials(options: readonly LedgerOptions[], perKind: number, atMost = ledgersPerKind) {
   const ledgers = options.map(cleanLedger)
   const number = (kind: FaultKind) => [...kind.name].reduce((sum, letter) => sum + letter.charCodeAt(0), 0)
   return function trialsOf(kind: FaultKind): Trial[] {
     const trials: Trial[] = []
     for (const step of ledgers.keys()) {
-      if (trials.length === perKind) break
+      if (trials.length >= perKind && allHappened(kind, trials)) break
+      if (trials.length === atMost) break
       const ledger = (number(kind) + step) % ledgers.length
       const base = ledgers[ledger]
       const trial = base && trialOf(kind, base, ledger)
@@ -75,11 +80,31 @@ export function faultTrials(options: readonly LedgerOptions[], perKind = ledgers
   }
 }
 
+function allHappened(kind: FaultKind, trials: readonly Trial[]): boolean {
+  const spoke = new Set(trials.flatMap(({ also }) => also))
+  return (
+    Object.keys(kind.also ?? {}).every((rule) => spoke.has(rule)) &&
+    (kind.tolerated === undefined || trials.some(({ tolerated }) => tolerated.length > 0))
+  )
+}
+
+const standingBefore = new Map<string, readonly string[]>()
+
+/** What stands before the fault, where something was added for it. Many kinds add the same: it is checked once. */
+function standingIn(draft: Draft): readonly string[] {
+  const hash = createHash('sha256')
+  hash.update(JSON.stringify([draft.lastDay, ...draft.files]))
+  const name = hash.digest('hex')
+  const known = standingBefore.get(name) ?? verdictOn(draft).standing
+  standingBefore.set(name, known)
+  return known
+}
+
 function trialOf(kind: FaultKind, base: Draft, ledger: number): Trial | null {
   const draft = copyOf(base)
   const fault = kind.make(draft, seededRandom(1000 * ledger + kind.name.length))
   if (!fault) return null
-  const before = fault.before ? verdictOn(fault.before).standing : []
+  const before = fault.before ? standingIn(fault.before) : []
   const { standing, ended, toldTwice, notChecked } = verdictOn(draft)
   const told = kind.ended ? ended : standing
   const expected = expectedIn(draft, kind, fault.where)
