@@ -136,7 +136,7 @@ function anyOf(texts: readonly string[], inAnyCase = false): string {
   const written = [...new Set(texts)]
     .sort((a, b) => b.length - a.length || (a < b ? -1 : 1))
     .map((text) => {
-      const escaped = text.replace(/[\\^$.*+?()[\]{}|/-]/g, '\\$&')
+      const escaped = text.replace(/[\\^$.*+?()[\]{}|/]/g, '\\$&')
       return inAnyCase && /\d/.test(text)
         ? escaped.replace(/[a-z]/gi, (letter) => `[${letter.toLowerCase()}${letter.toUpperCase()}]`)
         : escaped

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { overlaid } from '../../src/files/overlaid.js'
 import { reportCsv } from '../../src/output/report-csv.js'
 import { reportMarkdown } from '../../src/output/report-markdown.js'
 import { bare, district, everythingOf, oak, oakPage, pageOf, reportOf } from './application-pages.js'
@@ -43,6 +44,18 @@ describe('nothing of a page names a person, a device or an exact placement', () 
         for (const [, device = ''] of text(path).matchAll(/^ {2}([A-Z]{1,3}\d+):/gm)) devices.add(device)
     expect(devices.size).toBeGreaterThan(3)
     for (const device of devices) expect(everything).not.toMatch(new RegExp(`\\b${device}\\b`))
+  })
+
+  it('may have a hyphen in a name', () => {
+    const path = 'people/okafor.yaml'
+    const read = district.read(path)
+    const text = 'bytes' in read ? Buffer.from(read.bytes).toString() : ''
+    const hyphened = overlaid(
+      district,
+      new Map([[path, Buffer.from(text.replace('Ada Okafor', 'Ada-May Okafor-Lane'))]]),
+    )
+    const everything = everythingOf(reportOf(hyphened, 'ottermere/2026-01-10-okafor'), true)
+    expect(everything).not.toMatch(/Okafor|Ada-May|Lane\b/)
   })
 
   it('gives names and the records behind each row when asked', () => {
