@@ -128,10 +128,26 @@ export interface PlotMark {
   /** ISO date. */
   readonly day: string
   readonly says: string
+  /** What it was, where that is known: a picture tells these apart by their shapes. */
+  readonly kind?: 'treatment' | 'repair' | 'action'
 }
 
-/** A number over time as a picture. Its numbers stand in a table of the same report too. */
+/** Numbers of groups side by side, each of the same parts. */
+export interface PlotBars {
+  /** What there is a bar for each of, such as `month` or `owner`. */
+  readonly by: string
+  /** The parts of every bar, in the order in which they are drawn from zero. */
+  readonly parts: readonly string[]
+  /** A value for each part, none below zero; null where nothing is known, which is never drawn as a zero. */
+  readonly rows: readonly { readonly name: string; readonly values: readonly (number | null)[] }[]
+  /** Whether the bars follow each other in time; they then stand side by side. */
+  readonly overTime?: boolean
+}
+
+/** A number over time, or of groups, as a picture. Its numbers stand in a table of the same report too. */
 export interface Plot {
+  /** `bars` draws `bars`; `line`, and what says neither, draws `points` over time. */
+  readonly kind?: 'line' | 'bars'
   readonly id: string
   readonly title: string
   readonly unit: string
@@ -142,6 +158,9 @@ export interface Plot {
   /** A height to compare with, such as an action threshold. */
   readonly line?: { readonly value: number; readonly says: string }
   readonly marks: readonly PlotMark[]
+  readonly bars?: PlotBars
+  /** The table of the same report in which its numbers stand, and the cells of the rows that are drawn, if not all are. */
+  readonly table?: { readonly id: string; readonly rows?: Readonly<Record<string, Cell>> }
 }
 
 /** A report as data; every format is made from it. */

@@ -2,8 +2,11 @@ import type { Report } from '../types.js'
 import type { Here } from './runner.js'
 import { UsageError } from './usage-error.js'
 
+/** How every report can be written. */
+export const reportFormats = ['text', 'markdown', 'html', 'json', 'csv'] as const
+
 export interface WrittenAs {
-  readonly format: 'text' | 'markdown' | 'json' | 'csv'
+  readonly format: (typeof reportFormats)[number]
   readonly table?: string
   readonly showWork?: boolean
 }
@@ -27,6 +30,8 @@ export async function written(report: Report, flags: WrittenAs, here: Here): Pro
     }
     case 'markdown':
       return (await import('../output/report-markdown.js')).reportMarkdown(report, { showWork })
+    case 'html':
+      return (await import('../output/report-html.js')).reportHtml(report, { showWork })
     case 'text':
       return (await import('../output/report-text.js')).reportText(report, {
         paint: here.painter,

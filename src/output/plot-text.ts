@@ -1,6 +1,7 @@
 import stringWidth from 'string-width'
 import { addMonths, dayOf, firstOfMonth, isoOf } from '../measure/calendar.js'
 import type { Plot, PlotPoint } from '../types.js'
+import { barsText } from './bars-text.js'
 import { clean } from './clean.js'
 
 /** Rows between the highest number and zero. */
@@ -14,13 +15,14 @@ const width = 78
  * happened, told below it. Zero is always the bottom.
  */
 export function plotText(plot: Plot): string[] {
+  if (plot.bars !== undefined) return barsText(plot, plot.bars)
   const first = dayOf(plot.from)
   const last = dayOf(plot.to)
   const title = `  ${clean(plot.title)} (${plot.unit})`
   if (first === null || last === null || last < first) return [title, '    nothing to draw']
   const measured = plot.points.filter(({ value }) => value !== null)
   if (measured.length === 0) return [title, '    nothing was measured']
-  const top = topOf(plot)
+  const top = roundUp(highestDrawn(plot))
   const labels = [top, top / 2, 0].map((number) => numberText(number, top))
   const margin = Math.max(...labels.map((label) => label.length))
   const columns = width - margin - 6
@@ -72,15 +74,14 @@ function drawPoints(
 }
 
 /**
- * The number at the top: the highest value with room for its interval, but not for one so wide that the values would
+ * How high a plot has to reach: the highest value with room for its interval, but not for one so wide that the values would
  * be flat at the bottom.
  */
-function topOf({ points, line }: Plot): number {
+export function highestDrawn({ points, line }: Pick<Plot, 'points' | 'line'>): number {
   const values = points.flatMap(({ value }) => value ?? [])
   const highs = points.flatMap(({ high }) => high ?? [])
   const highest = Math.max(...values, line?.value ?? 0)
-  const wanted = highest === 0 ? Math.max(...highs, 0) : Math.min(Math.max(highest, ...highs), 2 * highest)
-  return roundUp(wanted)
+  return highest === 0 ? Math.max(...highs, 0) : Math.min(Math.max(highest, ...highs), 2 * highest)
 }
 
 /** The next number that halves neatly; 1 where there is no height at all. */

@@ -1,4 +1,5 @@
 import type { CatchSeries } from '../ledger/catch-series.js'
+import type { ThingDone } from '../ledger/things-done.js'
 import { addMonths, firstOfMonth, isoOf, lastOfMonth, monthOf } from '../measure/calendar.js'
 import { exactRate } from '../measure/poisson-rate.js'
 import type { Day, Plot, PlotMark, Table } from '../types.js'
@@ -53,15 +54,26 @@ export function catchPlot(series: CatchSeries, marks: readonly PlotMark[], from:
       high: month.perTrapWeek?.high ?? null,
     })),
     marks,
+    table: {
+      id: byMonthId,
+      rows: { site: series.site, area: series.area, pest: pestName(series.pest) },
+    },
   }
 }
 
 const rate = { id: 'per-trap-week', title: 'catch', unit: 'per trap-week', decimals: 2 }
 
+/** Something done, to be marked in such a plot. What was fixed on the spot was put right like any other repair. */
+export function markOf({ day, kind, says }: Pick<ThingDone, 'day' | 'kind' | 'says'>): Required<PlotMark> {
+  return { day: isoOf(day), says, kind: kind === 'fixed on the spot' ? 'repair' : kind }
+}
+
+const byMonthId = 'by-month'
+
 /** The numbers of such plots, month by month, for machines and for whoever asks to see the work. */
 export function catchByMonthTable(all: readonly CatchSeries[], from: Day, to: Day): Table {
   return {
-    id: 'by-month',
+    id: byMonthId,
     title: 'Catch by month, as drawn below',
     for: 'work',
     columns: [

@@ -20,6 +20,8 @@ function monthsOf({ from, to }: Period): Month[] {
   return months
 }
 
+const monthsId = 'months'
+
 /** How many were found, put right, and open and overdue when each month ended. */
 export function monthsTable(
   spells: readonly ConditionSpell[],
@@ -33,7 +35,7 @@ export function monthsTable(
     ...[...sites].filter(([id]) => site === undefined || id === site).sort(([a], [b]) => compareText(a, b)),
   ]
   return {
-    id: 'months',
+    id: monthsId,
     title: 'Month by month',
     columns: [
       { id: 'site', title: 'site' },
@@ -88,5 +90,6 @@ export function monthsPlot(
     to: isoOf(period.to),
     points,
     marks: [],
+    table: { id: monthsId, rows: { site: where } },
   }
 }

@@ -2,6 +2,7 @@ import type { Source } from '../files/source.js'
 import { readLedger } from '../ledger/read-ledger.js'
 import { isoOf } from '../measure/calendar.js'
 import type { Day, Report } from '../types.js'
+import { ageingPlots, ageingTable } from './conditions-ageing.js'
 import { comparedTable, fewestOnsets, onsetTable } from './conditions-before-pests.js'
 import type { ConditionSpell } from './conditions-collect.js'
 import { conditionSpellsOf, isOpenOn, isOverdueOn } from './conditions-collect.js'
@@ -35,6 +36,7 @@ export function conditionsReport(source: Source, options: ReportOptions): Report
   const shown = spells.filter((spell) => isWanted(spell, options))
   const open = shown.filter((spell) => isOpenOn(spell, asOf))
   const plot = monthsPlot(shown, period, site ?? allSites)
+  const plots = [...(plot ? [plot] : []), ...ageingPlots(open, asOf, site ?? allSites)]
   return {
     report: 'conditions',
     title: 'How the building is kept: conditions open, overdue, put right',
@@ -47,9 +49,10 @@ export function conditionsReport(source: Source, options: ReportOptions): Report
       ...timesTables(spells, period, asOf, site),
       comparedTable(strata, onsets, site),
       onsetTable(onsets.filter((onset) => isWanted(onset, options))),
+      ageingTable(spells, asOf, site),
       monthsTable(spells, period, site),
     ],
-    ...(plot ? { plots: [plot] } : {}),
+    ...(plots.length > 0 ? { plots } : {}),
     cautions: [...cautionsOf(site), ...cutCautions(options)],
     notExamined: [...notExaminedOf(read), ...leftOpen(shown, asOf), ...withoutArea(shown)],
     incomplete: read.notChecked.length > 0,

@@ -8,7 +8,7 @@ import { couldTouch } from '../ledger/things-done.js'
 import { isoOf } from '../measure/calendar.js'
 import { changeSettings } from '../measure/change-verdict.js'
 import type { PlotMark, Report, Table } from '../types.js'
-import { catchByMonthTable, catchPlot } from './catch-plot.js'
+import { catchByMonthTable, catchPlot, markOf } from './catch-plot.js'
 import type { AreaCatch, DoneAtSite } from './effect-collect.js'
 import { areaCatchesOf, doneAt } from './effect-collect.js'
 import { occasionsOf } from './effect-compare.js'
@@ -129,7 +129,7 @@ function plotsOf(
   const marksOf = ({ area }: CatchSeries): PlotMark[] =>
     rows
       .filter(({ judged }) => judged.occasion.catches.area === area)
-      .map(({ thing }) => ({ day: isoOf(thing.day), says: `${thing.tactic}: ${thing.says}` }))
+      .map(({ thing }) => ({ ...markOf(thing), says: `${thing.tactic}: ${thing.says}` }))
       .sort((a, b) => compareText(a.day, b.day) || compareText(a.says, b.says))
   const chosen = drawn
     .map((series) => ({ series, marks: marksOf(series) }))

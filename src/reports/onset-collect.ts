@@ -42,6 +42,7 @@ export interface SitePest {
 
 export interface DoneThing {
   readonly day: Day
+  readonly kind: ThingDone['kind']
   readonly says: string
   readonly files: readonly string[]
 }
@@ -79,7 +80,7 @@ export function onsetFactsOf(view: SiteView, days: OnsetDays): SitePest[] {
       areaOf: new Map(parts.map(({ part, area }) => [part, areaName(view, area)])),
       done: things
         .filter((thing) => isAgainst(thing, pest))
-        .map(({ day, says, files }) => ({ day, says, files })),
+        .map(({ day, kind, says, files }) => ({ day, kind, says, files })),
       threshold: thresholds.get(pest) ?? { crossings: [], wasJudged: false, cannotTell: false },
     }))
 }

@@ -2,6 +2,7 @@ import { compareText } from '../ledger/compare-text.js'
 import { isoOf } from '../measure/calendar.js'
 import { runLengthWithVariedEffort } from '../measure/cusum-varied-effort.js'
 import type { PlotMark, Row, Table } from '../types.js'
+import { markOf } from './catch-plot.js'
 import { measuredCells, measuredColumns } from './measured.js'
 import type { Crossed, DoneThing } from './onset-collect.js'
 import type { JudgedReading, Watched } from './onset-judge.js'
@@ -172,6 +173,6 @@ function variedRunLength({ chosen, shares }: Watched): number | null {
 export function marksOf({ crossed, acted }: Risen): PlotMark[] {
   const marks: PlotMark[] = []
   if (crossed) marks.push({ day: isoOf(crossed.day), says: `threshold crossed in ${crossed.area}` })
-  if (acted) marks.push({ day: isoOf(acted.day), says: acted.says })
+  if (acted) marks.push(markOf(acted))
   return marks.sort((a, b) => compareText(a.day, b.day))
 }

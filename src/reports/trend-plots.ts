@@ -4,7 +4,7 @@ import { inForce } from '../ledger/spans.js'
 import { couldTouch, thingsDone } from '../ledger/things-done.js'
 import { addMonths, isoOf } from '../measure/calendar.js'
 import type { Plot, PlotMark, Table } from '../types.js'
-import { catchByMonthTable, catchPlot } from './catch-plot.js'
+import { catchByMonthTable, catchPlot, markOf } from './catch-plot.js'
 import type { ReportOptions } from './options.js'
 import type { Period } from './period.js'
 import type { PlanSpan } from './threshold-test.js'
@@ -38,9 +38,7 @@ export function besideTheCatch(view: SiteView, options: ReportOptions, period: P
   const span = inForce(view.district.plans.get(pest)?.data.spans, period.to)
   return [...view.areas.values()].map((area) => ({
     area: area.id,
-    marks: things
-      .filter(({ areas }) => areas.includes(area.id))
-      .map(({ day, says }) => ({ day: isoOf(day), says })),
+    marks: things.filter(({ areas }) => areas.includes(area.id)).map(markOf),
     line: span && thresholdLine(span, area),
   }))
 }

@@ -13,16 +13,22 @@ const periodColumns = [
   { id: 'to', title: 'last day', for: 'work' },
 ] as const
 
-/** Month by month or school year by school year; a part without a use is a row too. */
+export const overTimeId = 'over-time'
+
+/**
+ * Month by month or school year by school year; a part without a use is a row too. One before the records of every site
+ * began has no numbers: that nothing was used then is not known.
+ */
 export function overTimeTable(
   uses: readonly Use[],
   period: Period,
   schoolYearsFrom: readonly Day[],
+  begins: readonly Day[],
   empty: string,
 ): Table {
   const { by, parts } = partsOf(period, schoolYearsFrom)
   return {
-    id: 'over-time',
+    id: overTimeId,
     title: by === 'school year' ? 'By school year, each with the recess after it' : `By ${by}`,
     columns: [{ id: 'when', title: by }, ...periodColumns, ...useColumns],
     rows:
@@ -31,7 +37,12 @@ export function overTimeTable(
         : parts.map((part) => {
             const of = within(uses, part)
             return {
-              cells: { when: part.name, from: isoOf(part.from), to: isoOf(part.to), ...useCells(of) },
+              cells: {
+                when: part.name,
+                from: isoOf(part.from),
+                to: isoOf(part.to),
+                ...(of.length === 0 && coveredBy(begins, part) === 'not at all' ? {} : useCells(of)),
+              },
               records: recordsOf(of),
             }
           }),

@@ -15,6 +15,7 @@ import type { Covered } from './use-over-time.js'
 import { comparisonTable, coveredBy, overTimeTable } from './use-over-time.js'
 import { perAreaTable, siteTable } from './use-per-area.js'
 import { periodBefore } from './use-periods.js'
+import { usePlot } from './use-plot.js'
 import { stateFormTable } from './use-state-form.js'
 import {
   hazardTable,
@@ -55,6 +56,7 @@ export function useReport(source: Source, options: ReportOptions): Report {
     read.notChecked.some(({ what }) => options.site === undefined || !what.startsWith('sites/'))
   const schoolYears = read.district?.district.data.calendar.map(({ from }) => dayIn(from)) ?? []
   const empty = wasExamined ? 'None recorded in this period.' : 'Not examined.'
+  const plot = usePlot(byDay, period, schoolYears, begins)
   const tables = [
     productTable(byDay),
     ingredientTable(byDay),
@@ -63,7 +65,7 @@ export function useReport(source: Source, options: ReportOptions): Report {
     hazardTable(byDay),
     siteTable(sites, byDay),
     perAreaTable(sites, byDay),
-    overTimeTable(byDay, period, schoolYears, empty),
+    overTimeTable(byDay, period, schoolYears, begins, empty),
     comparisonTable(
       wasExamined
         ? [
@@ -89,6 +91,7 @@ export function useReport(source: Source, options: ReportOptions): Report {
       ...(options.pest === undefined ? [] : [{ label: 'only against', value: options.pest }]),
     ],
     tables: wasExamined ? tables : tables.map((table) => ({ ...table, empty: 'Not examined.' })),
+    ...(plot ? { plots: [plot] } : {}),
     cautions: cautionsOf(byDay, { sites, period, before, coveredBefore }).concat(cutCautions(options)),
     notExamined: [...notExaminedOf(read), ...unknownLines(unknown)],
     incomplete: read.notChecked.length > 0 || unknown.length > 0,

@@ -84,12 +84,14 @@ export async function print(page: Page, paper: Paper): Promise<Printed> {
   if ('refused' in read) throw new Error(read.detail)
   const pieces = read.pages.map((one) => ('pieces' in one ? one.pieces : []))
   const textOf = pieces.map((one) => withoutBlanks(one.map(({ text }) => text).join('')))
+  // A blank between two cells may be told as reaching anywhere.
+  const inked = pieces.flat().filter(({ text }) => text.trim() !== '')
   return {
     pages: read.pageCount,
     text: textOf.join(''),
     textOf,
-    left: Math.min(...pieces.flat().map(({ x }) => x)) * mmPerPoint,
-    right: Math.max(...pieces.flat().map(({ x, width }) => x + width)) * mmPerPoint,
+    left: Math.min(...inked.map(({ x }) => x)) * mmPerPoint,
+    right: Math.max(...inked.map(({ x, width }) => x + width)) * mmPerPoint,
   }
 }
 

@@ -72,7 +72,10 @@ describe('the report', () => {
   it('draws the areas where something was done, when site and pest are asked for, and gives the numbers', () => {
     const report = effectOn(visits, {}, { site: 'oak', pest: 'german-cockroach' })
     expect(report.plots?.map(({ title, marks }) => [title, marks])).toEqual([
-      ['German cockroach in oak kitchen by month', [{ day: '2026-03-31', says: 'cleaning: scrubbed' }]],
+      [
+        'German cockroach in oak kitchen by month',
+        [{ day: '2026-03-31', says: 'cleaning: scrubbed', kind: 'action' }],
+      ],
     ])
     const months = rowsOf(report, 'by-month').map(({ cells }) => [
       cells.month,

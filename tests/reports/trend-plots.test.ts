@@ -38,8 +38,8 @@ describe('the plot of one pest at one site', () => {
   it('marks what was done there, and the threshold where it counts by traps', () => {
     const [kitchen, room] = report.plots ?? []
     expect(kitchen?.marks).toEqual([
-      { day: '2026-02-26', says: 'scrubbed under the oven' },
-      { day: '2026-03-04', says: 'new sweep on the dock door' },
+      { day: '2026-02-26', says: 'scrubbed under the oven', kind: 'action' },
+      { day: '2026-03-04', says: 'new sweep on the dock door', kind: 'repair' },
     ])
     // Half an animal a night is 3.5 a week.
     expect(kitchen?.line).toEqual({ value: 3.5, says: 'the plan says to act at 0.5 per trap-night' })

@@ -3,6 +3,7 @@ import { Option } from 'commander'
 import type { MeasuredFeature, WordFeature } from '../../records/identification.js'
 import type { ExitCode, Here, Runner } from '../runner.js'
 import type { WrittenAs } from '../written.js'
+import { reportFormats } from '../written.js'
 
 type Flags = WrittenAs & Readonly<Record<string, string | readonly string[] | undefined>>
 
@@ -24,11 +25,7 @@ export function addIdentify(program: Command, run: Runner): void {
   for (const [feature, says] of Object.entries(lengths)) command.option(`--${feature} <length>`, says)
   for (const [feature, says] of Object.entries(words)) command.option(`--${feature} <word...>`, says)
   command
-    .addOption(
-      new Option('--format <format>', 'how to write it')
-        .choices(['text', 'markdown', 'json', 'csv'])
-        .default('text'),
-    )
+    .addOption(new Option('--format <format>', 'how to write it').choices([...reportFormats]).default('text'))
     .option('--table <id>', 'csv: which table; the first if not said')
     .option('--show-work', 'also the sources of every statement')
     .addHelpText(

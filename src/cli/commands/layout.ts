@@ -6,6 +6,7 @@ import type { NoStretch, StretchAsked } from '../../reports/layout-stretch.js'
 import type { ExitCode, Here, Runner } from '../runner.js'
 import { UsageError } from '../usage-error.js'
 import type { WrittenAs } from '../written.js'
+import { reportFormats } from '../written.js'
 import type { ReportFlags } from './report.js'
 import { addWritingOptions, optionsOf, refuseUnknownNames } from './report.js'
 
@@ -67,11 +68,7 @@ export function addLayout(program: Command, run: Runner): void {
 
 function withFormat(command: Command): Command {
   return command
-    .addOption(
-      new Option('--format <format>', 'how to write it')
-        .choices(['text', 'markdown', 'json', 'csv'])
-        .default('text'),
-    )
+    .addOption(new Option('--format <format>', 'how to write it').choices([...reportFormats]).default('text'))
     .option('--show-work', 'also the sources')
     .addHelpText('after', '\nExit codes: 0 written, 2 called wrongly.')
 }

@@ -3,6 +3,7 @@ import { Option } from 'commander'
 import type { ExitCode, Here, Runner } from '../runner.js'
 import { UsageError } from '../usage-error.js'
 import type { WrittenAs } from '../written.js'
+import { reportFormats } from '../written.js'
 import type { DraftFlags } from './precheck-draft.js'
 
 interface PrecheckFlags extends DraftFlags, WrittenAs {
@@ -31,11 +32,7 @@ export function addPrecheck(program: Command, run: Runner): void {
     .option('--amount <amount>', 'undiluted amount in all, such as "2 g"')
     .option('--word <word>', 'tells it from another application of that person and day')
     .option('--as-of <date>', 'today, if another day: it tells which moments have passed')
-    .addOption(
-      new Option('--format <format>', 'how to write it')
-        .choices(['text', 'markdown', 'json', 'csv'])
-        .default('text'),
-    )
+    .addOption(new Option('--format <format>', 'how to write it').choices([...reportFormats]).default('text'))
     .option('--table <id>', 'csv: which table of the report; the first if not said')
     .option('--show-work', 'also the records and sources behind each row')
     .addOption(

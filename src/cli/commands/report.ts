@@ -8,6 +8,8 @@ import type { Report } from '../../types.js'
 import type { OpenLedger } from '../find-ledger.js'
 import type { ExitCode, Here, Runner } from '../runner.js'
 import { UsageError } from '../usage-error.js'
+import type { WrittenAs } from '../written.js'
+import { reportFormats } from '../written.js'
 
 export interface ReportFlags {
   readonly site?: string
@@ -16,7 +18,7 @@ export interface ReportFlags {
   readonly to?: string
   readonly window?: string
   readonly asOf?: string
-  readonly format: 'text' | 'markdown' | 'json' | 'csv'
+  readonly format: WrittenAs['format']
   readonly table?: string
   readonly showWork?: boolean
   readonly names?: boolean
@@ -100,11 +102,7 @@ export function addReport(program: Command, run: Runner): void {
 export function addWritingOptions(command: Command): Command {
   return command
     .option('--as-of <date>', 'the ledger as it stood on this day; later records are left out')
-    .addOption(
-      new Option('--format <format>', 'how to write it')
-        .choices(['text', 'markdown', 'json', 'csv'])
-        .default('text'),
-    )
+    .addOption(new Option('--format <format>', 'how to write it').choices([...reportFormats]).default('text'))
     .option('--table <id>', 'csv: which table of the report; the first if not said')
     .option('--show-work', 'also the records and numbers behind each row')
     .option('--ledger <dir>', 'the ledger, if not the one around you')

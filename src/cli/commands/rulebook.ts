@@ -2,6 +2,7 @@ import type { Command } from 'commander'
 import { Option } from 'commander'
 import type { ExitCode, Here, Runner } from '../runner.js'
 import { UsageError } from '../usage-error.js'
+import { reportFormats } from '../written.js'
 
 export function addRulebook(program: Command, run: Runner): void {
   const rulebook = program
@@ -20,11 +21,7 @@ export function addRulebook(program: Command, run: Runner): void {
     .summary('show what a rulebook holds, with its sources and what it does not cover')
     .description('Shows what a rulebook holds, entry by entry, with its sources, and what it does not cover.')
     .argument('<rulebook>', 'a rulebook of the program, or the file of one')
-    .addOption(
-      new Option('--format <format>', 'how to write it')
-        .choices(['text', 'markdown', 'json', 'csv'])
-        .default('text'),
-    )
+    .addOption(new Option('--format <format>', 'how to write it').choices([...reportFormats]).default('text'))
     .action(run(async (here, [which, flags]) => show(here, String(which), flags as { format: Format })))
   rulebook
     .command('check')
