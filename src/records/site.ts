@@ -20,6 +20,8 @@ import {
 import { areaUnits, intervalUnits, lengthUnits } from './units.js'
 import { siteKinds } from './use-words.js'
 
+const position = z.tuple([z.number(), z.number()])
+
 const area = z
   .strictObject({
     name: text('What people call it', 'Main kitchen').optional(),
@@ -34,7 +36,7 @@ const area = z
     'let-in-by': text('Who lets you in', 'custodian on duty').optional(),
     children: yesNo('Whether children use it').optional(),
     outline: z
-      .array(z.tuple([z.number(), z.number()]))
+      .array(position)
       .min(3)
       .meta({ description: 'Corners on the property diagram, in order, in the unit of its scale' })
       .optional(),
@@ -107,6 +109,19 @@ export const site = z
         sha256: sha256().optional(),
         scale: text('Scale as drawn', '1 in = 20 ft').optional(),
         unit: oneOf(['ft', 'm'], 'Unit of positions on it'),
+        corners: z
+          .tuple([position, position])
+          .meta({
+            description:
+              'Positions of the top left and of the lower right corner of the drawing, so that a map can be drawn over it; only a PNG or JPEG is drawn over',
+            examples: [
+              [
+                [-4, -10],
+                [124, 112],
+              ],
+            ],
+          })
+          .optional(),
       })
       .meta({ description: 'The property diagram, on which devices have positions' })
       .optional(),
