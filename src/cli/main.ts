@@ -7,6 +7,7 @@ import { addCompletion } from './commands/completion.js'
 import { addDemo } from './commands/demo.js'
 import { addDue } from './commands/due.js'
 import { addExplain } from './commands/explain.js'
+import { addExport } from './commands/export.js'
 import { addHistory } from './commands/history.js'
 import { addHook } from './commands/hook.js'
 import { addIdentify } from './commands/identify.js'
@@ -15,11 +16,13 @@ import { addLabels } from './commands/labels.js'
 import { addLayout } from './commands/layout.js'
 import { addLog } from './commands/log.js'
 import { addMan } from './commands/man.js'
+import { addMap } from './commands/map.js'
 import { addMix } from './commands/mix.js'
 import { addNew } from './commands/new.js'
 import { addNotice } from './commands/notice.js'
 import { addPrecheck } from './commands/precheck.js'
 import { addReport } from './commands/report.js'
+import { addReview } from './commands/review.js'
 import { addRulebook } from './commands/rulebook.js'
 import { addRules } from './commands/rules.js'
 import { addSds } from './commands/sds.js'
@@ -59,6 +62,8 @@ export function programWith(run: Runner, surroundings: Surroundings): Command {
   addReport(program, run)
   addDue(program, run)
   addHistory(program, run)
+  addExport(program, run)
+  addReview(program, run)
   addClipboard(program, run)
   addLabels(program, run)
   addSds(program, run)
@@ -66,6 +71,7 @@ export function programWith(run: Runner, surroundings: Surroundings): Command {
   addPrecheck(program, run)
   addIdentify(program, run)
   addLayout(program, run)
+  addMap(program, run)
   addNotice(program, run)
   addExplain(program, run)
   addRules(program, run)

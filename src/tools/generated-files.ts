@@ -2,6 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { allRecordKinds } from '../records/kinds.js'
 import { coveragePage } from './coverage-page.js'
+import { exportPages } from './export-page.js'
 import { fieldReference } from './field-reference.js'
 import { jsonSchemaText } from './json-schemas.js'
 import { rulePages } from './rule-pages.js'
@@ -13,6 +14,7 @@ export function generatedFiles(root: string): Map<string, string> {
     ['schemas/README.md', fieldReference()],
     ['src/rules/README.md', rulePages(root)],
     ['src/data/rulebooks/README.md', coveragePage(root)],
+    ...exportPages(),
   ])
 }
 

@@ -8,7 +8,7 @@ import { ledgerFolder, newFolder } from './run-doorsweep.js'
 
 describe('commands and options', () => {
   it('come from the program', async () => {
-    expect(await completed(['re'])).toEqual(['report'])
+    expect(await completed(['re'])).toEqual(['report', 'review'])
     // In the order of the help.
     expect(await completed(['report', 'co'])).toEqual([
       'coverage',

@@ -86,6 +86,7 @@ export const freeText: ReadonlySet<string> = new Set([
   '<time>',
   '<width>',
   '<word>',
+  '<year>',
 ])
 
 /** An option that takes a value, or an argument. */
