@@ -2,7 +2,7 @@ import { getHeapStatistics, setFlagsFromString } from 'node:v8'
 import { runInNewContext } from 'node:vm'
 
 /** How much may be left over before it is cleared away, in bytes. */
-const room = 40 * 1024 * 1024
+const room = 64 * 1024 * 1024
 
 /**
  * Clears away what judged sites leave behind once there is more than `room` of it. V8 would let a heap grow to several times what is

@@ -11,7 +11,7 @@ import type { Progress } from './progress.js'
 import type { Surroundings } from './terminal.js'
 
 /** More would wait for the disk and take memory for nothing. */
-const mostThreads = 3
+const mostThreads = 4
 
 export interface MeansFlags {
   /** False with `--no-cache`. */
@@ -26,7 +26,9 @@ export function meansFor(
   { env }: Surroundings,
   tell: Progress['tell'],
 ): Means {
-  const threads = (flags.threads ?? Math.min(availableParallelism(), mostThreads + 1)) - 1
+  // One thread of ours keeps nearly two cores busy, since V8 compiles and collects garbage beside it.
+  const suited = Math.min(Math.floor(availableParallelism() / 2), mostThreads)
+  const threads = (flags.threads ?? Math.max(suited, 1)) - 1
   const folder = flags.cache ? cacheFolderFor(root, env) : undefined
   // Who says how many has a reason; else a small ledger is checked before another thread has begun.
   const filesPerThread = flags.threads === undefined ? 1500 : 1

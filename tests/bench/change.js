@@ -274,7 +274,7 @@ try {
     '4',
   )
   console.log('')
-  await judgedAfterChange(large)
+  await judgedAfterChange(small)
 } finally {
   rmSync(work, { recursive: true, force: true })
 }

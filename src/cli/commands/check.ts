@@ -46,7 +46,7 @@ export function addCheck(program: Command, run: Runner): void {
     .addOption(
       new Option(
         '--threads <n>',
-        'how many threads to work with; as many as the machine has, if not said',
+        'how many threads to work with; half as many as there are cores, if not said',
       ).argParser(threadsOption),
     )
     .option('--rev <revision>', 'read the ledger as it stands in a git revision')
