@@ -5,6 +5,7 @@ import { coveragePage } from './coverage-page.js'
 import { exportPages } from './export-page.js'
 import { fieldReference } from './field-reference.js'
 import { jsonSchemaText } from './json-schemas.js'
+import { pictures } from './pictures.js'
 import { rulePages } from './rule-pages.js'
 
 /** Every generated file of the checkout at `root`, by its path there, with what it should hold. */
@@ -15,6 +16,7 @@ export function generatedFiles(root: string): Map<string, string> {
     ['src/rules/README.md', rulePages(root)],
     ['src/data/rulebooks/README.md', coveragePage(root)],
     ...exportPages(),
+    ...pictures(root),
   ])
 }
 

@@ -24,6 +24,8 @@ describe('committed files', () => {
     writeFiles(copy, [['src/rules/.keep', '']])
     execFileSync('cp', ['-r', join(root, 'src/rules'), join(copy, 'src')])
     execFileSync('cp', ['-r', join(root, 'src/data'), join(copy, 'src')])
+    writeFiles(copy, [['examples/.keep', '']])
+    execFileSync('cp', ['-r', join(root, 'examples/district'), join(copy, 'examples')])
     writeFiles(copy, generatedFiles(root))
     expect(staleFiles(copy)).toEqual({ stale: [], leftOver: [] })
     writeFileSync(join(copy, 'schemas/visit.schema.json'), '{}\n')
