@@ -8,6 +8,14 @@ import { fileURLToPath } from 'node:url'
  * By size and time of change, which is quick enough to be asked at every run.
  */
 export function programState(): string {
+  known ??= stateNow()
+  return known
+}
+
+/** It cannot become another program while it runs. */
+let known: string | undefined
+
+function stateNow(): string {
   const root = fileURLToPath(new URL('../..', import.meta.url))
   const hash = createHash('sha1').update(`${process.version} ${process.arch} ${root}`)
   for (const part of ['package.json', 'node_modules/.package-lock.json', 'dist', 'src/data'])

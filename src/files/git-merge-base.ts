@@ -51,7 +51,8 @@ function merged(file: string): string[] {
   }
 }
 
-function commitNamed(root: string, rev: string): string | undefined {
+/** The commit that a revision names; undefined where it names none. */
+export function commitNamed(root: string, rev: string): string | undefined {
   // What begins like an option would be taken for one.
   if (rev.startsWith('-')) return undefined
   return commitIn(git(root, ['rev-parse', '--verify', '--quiet', `${rev}^{commit}`]))

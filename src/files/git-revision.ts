@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import { git, partsOf } from './git.js'
+import { commitNamed } from './git-merge-base.js'
 import type { Source } from './source.js'
 import { isHidden } from './source.js'
 
@@ -8,7 +9,7 @@ import { isHidden } from './source.js'
  * ledger are not as they stand in it. The comparison is our own, since git would run filters of the checkout for it.
  */
 export function revisionInWords(root: string, source: Source, rev: string | undefined): string {
-  const commit = commitOf(root, rev ?? 'HEAD')
+  const commit = commitNamed(root, rev ?? 'HEAD')
   if (commit === undefined)
     return rev === undefined ? 'files as they lie on disk, without a git commit' : `git revision ${rev}`
   if (rev !== undefined) return `git commit ${commit} (${rev})`
@@ -16,13 +17,6 @@ export function revisionInWords(root: string, source: Source, rev: string | unde
   if (changed === undefined) return `git commit ${commit}; what has changed since could not be told`
   const since = changed === 1 ? 'one file is' : `${changed} files are`
   return changed === 0 ? `git commit ${commit}` : `git commit ${commit}; ${since} not as committed`
-}
-
-function commitOf(root: string, rev: string): string | undefined {
-  if (rev.startsWith('-')) return undefined
-  const output = git(root, ['rev-parse', '--verify', '--quiet', `${rev}^{commit}`])
-  const text = output?.toString('latin1').trim()
-  return text !== undefined && /^[0-9a-f]{40,64}$/.test(text) ? text : undefined
 }
 
 /** How many files are not there, are new, or hold something else than in a commit. */

@@ -1,8 +1,8 @@
 import { stringify } from 'csv-stringify/sync'
 import type { Report, Table } from '../types.js'
-import { clean } from './clean.js'
 import { machineColumns, machineTables } from './report-json.js'
 import { heading } from './report-text.js'
+import { safeText } from './safe-text.js'
 
 /**
  * One table of a report as CSV (RFC 4180): a header with units, ISO dates, numbers in full. Text that a spreadsheet
@@ -30,9 +30,4 @@ function csvCell(cell: string | number | null): string {
   if (cell === null) return ''
   if (typeof cell === 'string') return safeText(cell)
   return Number.isFinite(cell) ? String(Number(cell.toPrecision(12))) : ''
-}
-
-function safeText(text: string): string {
-  const shown = clean(text)
-  return /^\s*[=+\-@]/.test(shown) ? `'${shown}` : shown
 }

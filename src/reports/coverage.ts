@@ -1,13 +1,12 @@
 import type { Source } from '../files/source.js'
-import type { CatchSeries } from '../ledger/catch-series.js'
 import { readLedger } from '../ledger/read-ledger.js'
 import { isoOf } from '../measure/calendar.js'
 import type { Report } from '../types.js'
-import { chanceToNotice, clumpingByPest } from './coverage-chance.js'
 import { chanceTable } from './coverage-chance-table.js'
-import type { AreaWatch, SiteWatch, Watch } from './coverage-collect.js'
-import { siteWatchOf } from './coverage-collect.js'
+import type { SiteWatch } from './coverage-collect.js'
 import { missedTable, seenTable } from './coverage-effort-tables.js'
+import type { Watched } from './coverage-gathered.js'
+import { emptyWatched, judgedWatches, watch } from './coverage-gathered.js'
 import { eyesOnlyByKindTable, eyesOnlyTable } from './coverage-kinds-tables.js'
 import { couldStand, kindsWatched, needsOf } from './coverage-needs.js'
 import { bySiteTable, needsForPeople, needsTable } from './coverage-needs-tables.js'
@@ -18,12 +17,8 @@ import { isWanted } from './options.js'
 import { cutCautions, periodOf } from './period.js'
 import { plansInForce } from './plans-in-force.js'
 
-/** What all sites show together, thin. */
-interface Gathered {
-  readonly watches: Watch[]
-  readonly areas: AreaWatch[]
-  readonly series: CatchSeries[]
-  readonly pestsOfDevices: Set<string>
+/** What all sites show together, and what is told of each. */
+interface Gathered extends Watched {
   readonly sites: { readonly site: string; readonly seen: SiteWatch['seen']; readonly closed: number }[]
 }
 
@@ -35,19 +30,18 @@ interface Gathered {
  */
 export function coverageReport(source: Source, options: ReportOptions): Report {
   const period = periodOf(options)
-  const all: Gathered = { watches: [], areas: [], series: [], pestsOfDevices: new Set(), sites: [] }
-  const read = readLedger(source, options, (view) => gather(all, view.id, siteWatchOf(view, period)))
+  const all: Gathered = { ...emptyWatched(), sites: [] }
+  const read = readLedger(source, options, (view) => {
+    const { seen, closed } = watch(all, view, period)
+    all.sites.push({ site: view.id, seen, closed })
+  })
   const incomplete = read.notChecked.length > 0
   const plans = read.district ? plansInForce(read.district, options.asOf).size : 0
-  const clumping = clumpingByPest(all.series, period.from)
-  const judged = all.watches.map((watch) => ({
-    watch,
-    chance: chanceToNotice(watch, clumping.get(watch.pest)),
-  }))
+  const judged = judgedWatches(all, period.from)
   const kinds = kindsWatched(all.watches)
   const needs = needsOf(judged, all.areas, kinds, all.pestsOfDevices).filter((one) => isWanted(one, options))
-  const shown = judged.filter(({ watch }) => isWanted(watch, options))
-  const watches = shown.map(({ watch }) => watch)
+  const shown = judged.filter((one) => isWanted(one.watch, options))
+  const watches = shown.map((one) => one.watch)
   // Areas and sites are of no one pest: a filter for a pest hides none of them.
   const ofSite = ({ site }: { readonly site: string }) => options.site === undefined || options.site === site
   const areas = all.areas.filter(ofSite)
@@ -76,12 +70,4 @@ export function coverageReport(source: Source, options: ReportOptions): Report {
     ],
     incomplete,
   }
-}
-
-function gather(all: Gathered, site: string, found: SiteWatch): void {
-  all.watches.push(...found.watches)
-  all.areas.push(...found.areas)
-  all.series.push(...found.series)
-  for (const pest of found.pestsOfDevices) all.pestsOfDevices.add(pest)
-  all.sites.push({ site, seen: found.seen, closed: found.closed })
 }

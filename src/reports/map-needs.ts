@@ -1,11 +1,8 @@
 import type { Source } from '../files/source.js'
-import type { CatchSeries } from '../ledger/catch-series.js'
-import type { SiteView } from '../ledger/site-view.js'
 import { pestTable } from '../records/tables.js'
 import type { Cell } from '../types.js'
-import { chanceToNotice, clumpingByPest } from './coverage-chance.js'
-import type { AreaWatch, Watch } from './coverage-collect.js'
-import { siteWatchOf } from './coverage-collect.js'
+import type { Watched } from './coverage-gathered.js'
+import { judgedWatches } from './coverage-gathered.js'
 import type { NeedKind } from './coverage-needs.js'
 import { kindsWatched, needsOf } from './coverage-needs.js'
 import { layoutRunsReport } from './layout-runs.js'
@@ -13,26 +10,6 @@ import type { MapGap, MapNeed } from './map-site.js'
 import type { ReportOptions } from './options.js'
 import type { Period } from './period.js'
 import { pestName } from './pest-name.js'
-
-/** How the sites of a ledger are watched, as `report coverage` gathers it. */
-export interface Watched {
-  readonly watches: Watch[]
-  readonly areas: AreaWatch[]
-  readonly series: CatchSeries[]
-  readonly pestsOfDevices: Set<string>
-}
-
-export function emptyWatched(): Watched {
-  return { watches: [], areas: [], series: [], pestsOfDevices: new Set() }
-}
-
-export function watch(all: Watched, view: SiteView, period: Period): void {
-  const found = siteWatchOf(view, period)
-  all.watches.push(...found.watches)
-  all.areas.push(...found.areas)
-  all.series.push(...found.series)
-  for (const pest of found.pestsOfDevices) all.pestsOfDevices.add(pest)
-}
 
 const sayings: Readonly<Record<NeedKind, string>> = {
   'seen-no-device': 'seen, and no device for it that can catch',
@@ -44,11 +21,7 @@ const sayings: Readonly<Record<NeedKind, string>> = {
 
 /** What one site lacks, most urgent first; what is of no one pest is told with every pest. */
 export function needsAt(all: Watched, site: string, { from }: Period, pest: string | undefined): MapNeed[] {
-  const clumping = clumpingByPest(all.series, from)
-  const judged = all.watches.map((one) => ({
-    watch: one,
-    chance: chanceToNotice(one, clumping.get(one.pest)),
-  }))
+  const judged = judgedWatches(all, from)
   return needsOf(judged, all.areas, kindsWatched(all.watches), all.pestsOfDevices)
     .filter((need) => need.site === site)
     .filter((need) => pest === undefined || need.pest === undefined || need.pest === pest)

@@ -4,7 +4,8 @@ import { join } from 'node:path'
 import { gitFolderOf, topOfCheckout } from '../../files/git-environment.js'
 import type { Source } from '../../files/source.js'
 import type { Stamps } from '../../files/stamps.js'
-import { isSeenFrom, siteOfPath } from '../../records/site-of-path.js'
+import { onlySite } from '../../ledger/one-site.js'
+import { siteOfPath } from '../../records/site-of-path.js'
 
 /**
  * One name for the state of all files a command reads: of the whole ledger, or of the district and one site. Undefined while a
@@ -16,10 +17,7 @@ export function stateOfFiles(
   site: string | undefined,
   now: number,
 ): string | undefined {
-  const entries =
-    site === undefined
-      ? source.list()
-      : source.list((folder) => isSeenFrom(site, `${folder}/`)).filter(({ path }) => isSeenFrom(site, path))
+  const entries = (site === undefined ? source : onlySite(source, site)).list()
   const stamps = source.stamps?.(entries, siteOfPath, now)
   return stamps && stateOf(root, stamps)
 }
